@@ -1,0 +1,494 @@
+/**
+ * Hand-worked tables for channels, presets, ranges, held keys and tuning. Order and start state have
+ * a file of their own. In each table the events stand on ticks of their own, so that no doubt about
+ * order comes in.
+ */
+import { describe, expect, test } from 'vitest';
+import {
+  control,
+  heard,
+  instrument,
+  keys,
+  off,
+  on,
+  program,
+  reached,
+  sample,
+  sysex,
+  velocities,
+  zone,
+  zoneProbe,
+} from './probe.ts';
+import { writeBank, type ZonePlan } from './soundfont-bytes.ts';
+import type { OracleEvent } from './soundfont-events.ts';
+import { play, readBank } from './soundfont-player.ts';
+import { gm2On, gmOff, gmOn, gsReset, masterCoarseTuning, rhythmPart, xgOn } from './sysex.ts';
+
+/** 393 is 3 * 128 + 9. */
+const presets = ['0:0', '0:5', '3:0', '3:5', '9:5', '393:5', '128:0', '128:5'];
+
+type Table = [string, OracleEvent[], Record<string, string[]>][];
+
+describe('banks and programs', () => {
+  test.each<Table[number]>([
+    ['power-on is 0:0', [on(0)], { '0:0': ['plain'] }],
+    ['power-on of the tenth channel is 128:0', [on(0, 9)], { '128:0': ['plain'] }],
+    [
+      'each mode makes its own bank of the two selects',
+      [control(0, 0, 3), control(1, 32, 9), program(2, 5), on(3)],
+      { '3:5': ['plain'], '0:5': ['engine'], '9:5': ['engine'], '393:5': ['engine'] },
+    ],
+    [
+      'a program change takes the bank as it stands, a later select waits',
+      [control(0, 0, 3), program(1, 5), control(2, 0, 9), on(3)],
+      { '3:5': ['plain'], '0:5': ['engine'] },
+    ],
+    ['a bank select alone changes nothing', [control(0, 0, 3), on(1)], { '0:0': ['plain'] }],
+    ['channels are apart', [control(0, 0, 3, 1), program(1, 5, 1), on(2)], { '0:0': ['plain'] }],
+    [
+      'the drum channel ignores bank selects, except as an XG drum switch',
+      [control(0, 0, 3, 9), control(1, 32, 9, 9), program(2, 5, 9), on(3, 9)],
+      { '128:5': ['plain'], '9:5': ['engine'] },
+    ],
+  ])('%s', (_, events, expected) => {
+    expect(heard(presets, events)).toEqual(expected);
+  });
+
+  // In XG mode 120, 126 and 127 make a drum channel; to all others these are banks without presets.
+  test.each([
+    [119, { '0:5': ['plain'] }],
+    [120, { '128:5': ['plain'], '0:5': ['engine'] }],
+    [121, { '0:5': ['plain'] }],
+    [125, { '0:5': ['plain'] }],
+    [126, { '128:5': ['plain'], '0:5': ['engine'] }],
+    [127, { '128:5': ['plain'], '0:5': ['engine'] }],
+  ])('XG with controller 0 = %i', (value, expected) => {
+    const events = [sysex(0, xgOn(0x10)), control(1, 0, value), program(2, 5), on(3)];
+    expect(heard(presets, events)).toEqual(expected);
+  });
+
+  test('an XG drum switch waits for a program change', () => {
+    const events = [sysex(0, xgOn(0x7f)), program(1, 5), control(2, 0, 127), on(3)];
+    expect(heard(presets, events)).toEqual({ '0:5': ['plain'] });
+  });
+
+  test('back from drums, an XG channel has the bank it had; controller 32 is ignored meanwhile', () => {
+    const drums = [control(1, 32, 9), control(2, 0, 127), control(3, 32, 3), program(4, 0)];
+    const events = [sysex(0, xgOn(0x7f)), ...drums, control(5, 0, 0), program(6, 5), on(7)];
+    // Readers that obey nothing: 0 in mode gs and gm, 9 in mode xg, 0 * 128 + 3 in mode mma.
+    expect(heard(presets, events)).toEqual({
+      '9:5': ['plain'],
+      '0:5': ['engine'],
+      '3:5': ['engine'],
+    });
+  });
+});
+
+describe('system resets', () => {
+  test('the bytes in use everywhere (from memory)', () => {
+    const hex = (data: number[]) => Buffer.from(data).toString('hex');
+    expect(hex(gsReset(0x10))).toBe('41104212' + '40007f00' + '41');
+    expect(hex(xgOn(0x10))).toBe('43104c00007e00');
+    expect(hex(gmOn(0x7f))).toBe('7e7f0901');
+    expect(hex(gmOff(0x7f))).toBe('7e7f0902');
+    expect(hex(gm2On(0x7f))).toBe('7e7f0903');
+  });
+
+  const resets = [
+    ['GM on', gmOn],
+    ['GM off', gmOff],
+    ['GM2 on', gm2On],
+    ['GS reset', gsReset],
+    ['GS reset, leaving the mode', (device: number) => gsReset(device, 0x7f)],
+    ['XG system on', xgOn],
+  ] as const;
+  const devices = [
+    [0x10, { '0:0': ['plain'], '0:5': ['engine'] }],
+    [0x7f, { '0:0': ['plain'], '0:5': ['engine'] }],
+    [0x00, { '0:5': ['plain'], '0:0': ['engine'] }],
+    [0x11, { '0:5': ['plain'], '0:0': ['engine'] }],
+  ] as const;
+  test.each(
+    resets.flatMap(([name, message]) =>
+      devices.map(([device, expected]) => [name, device, message(device), expected] as const),
+    ),
+  )('%s with device %i', (_, __, data, expected) => {
+    expect(heard(presets, [program(0, 5), sysex(1, data), on(2)])).toEqual(expected);
+  });
+
+  /** The GS reset with two data bytes has a right checksum: 0x40 + 0x7F + 0x41 = 2 * 128. */
+  test.each([
+    ['a wrong checksum', gsReset(0x10).with(-1, 0x40)],
+    ['two data bytes', [0x41, 0x10, 0x42, 0x12, 0x40, 0x00, 0x7f, 0x00, 0x00, 0x41]],
+    ['another value', gsReset(0x10, 0x01)],
+    ['a byte too many', [...gmOn(0x10), 0x00]],
+    ['a byte too few', [0x7e, 0x10, 0x09]],
+    ['an unknown message', [0x7e, 0x10, 0x09, 0x04]],
+    ['XG with another value', [0x43, 0x10, 0x4c, 0x00, 0x00, 0x7e, 0x01]],
+    ['nothing', []],
+  ])('%s is no reset', (_, data) => {
+    expect(heard(presets, [program(0, 5), sysex(1, data), on(2)])).toEqual({ '0:5': ['plain'] });
+  });
+
+  test.each([
+    ['GM on: no banks', gmOn(0x7f), '0:5'],
+    ['GM2 on: no banks', gm2On(0x7f), '0:5'],
+    ['GM off: controller 0', gmOff(0x7f), '3:5'],
+    ['GS: controller 0', gsReset(0x7f), '3:5'],
+    ['XG: controller 32', xgOn(0x7f), '9:5'],
+  ])('%s', (_, data, expected) => {
+    const selects = [control(1, 0, 3), control(2, 32, 9), program(3, 5)];
+    const result = heard(presets, [sysex(0, data), ...selects, on(4)]);
+    const plainOnes = Object.entries(result).filter(([, sets]) => sets.includes('plain'));
+    expect(plainOnes.map(([name]) => name)).toEqual([expected]);
+  });
+
+  test('a reset forgets the bank', () => {
+    const events = [control(0, 0, 3), sysex(1, gsReset(0x10)), program(2, 5), on(3)];
+    expect(heard(presets, events)).toEqual({ '0:5': ['plain'], '3:5': ['engine'] });
+  });
+
+  test('a reset makes the tenth channel the only drum channel again', () => {
+    const switched = [sysex(0, rhythmPart(0x7f, 1, 1)), sysex(1, rhythmPart(0x7f, 0, 0))];
+    const events = [...switched, sysex(2, gsReset(0x7f)), on(3, 0), on(4, 9)];
+    expect(heard(presets, events)).toEqual({ '0:0': ['plain'], '128:0': ['plain'] });
+  });
+});
+
+describe('GS rhythm parts', () => {
+  test('the bytes (checksum worked by hand: 0x40 + 0x10 + 0x15 + 0x02 + 0x19 = 128)', () => {
+    const data = [0x41, 0x10, 0x42, 0x12, 0x40, 0x10, 0x15, 0x02, 0x19];
+    expect(rhythmPart(0x10, 0, 2)).toEqual(data);
+  });
+
+  test.each([
+    [1, 0],
+    [2, 1],
+    [9, 8],
+    [10, 10],
+    [15, 15],
+  ])('part %i is channel index %i', (part, channel) => {
+    const events = [sysex(0, rhythmPart(0x7f, part, 1)), on(1, channel)];
+    expect(heard(presets, events)).toEqual({ '128:0': ['plain'], '0:0': ['engine'] });
+  });
+
+  test('part 0 is the tenth channel', () => {
+    const events = [sysex(0, rhythmPart(0x7f, 0, 0)), on(1, 9)];
+    expect(heard(presets, events)).toEqual({ '0:0': ['plain'], '128:0': ['engine'] });
+  });
+
+  test.each<Table[number]>([
+    [
+      'it selects program 0 at once',
+      [program(0, 5), sysex(1, rhythmPart(0x10, 1, 0)), on(2)],
+      { '0:0': ['plain'], '0:5': ['engine'] },
+    ],
+    [
+      'a melodic part has its stored bank',
+      [control(0, 0, 3), sysex(1, rhythmPart(0x7f, 1, 1)), sysex(2, rhythmPart(0x7f, 1, 0)), on(3)],
+      { '3:0': ['plain'], '0:0': ['engine'] },
+    ],
+    [
+      'a drum part ignores bank selects',
+      [sysex(0, rhythmPart(0x7f, 1, 2)), control(1, 0, 3), sysex(2, rhythmPart(0x7f, 1, 0)), on(3)],
+      { '0:0': ['plain'] },
+    ],
+    [
+      'a drum part stays one',
+      [sysex(0, rhythmPart(0x7f, 1, 1)), program(1, 5), on(2)],
+      { '128:5': ['plain'], '0:5': ['engine'] },
+    ],
+    [
+      'only in mode gs',
+      [sysex(0, gmOn(0x7f)), sysex(1, rhythmPart(0x7f, 1, 1)), on(2)],
+      // The reader that starts in gs and obeys nothing hears neither message.
+      { '0:0': ['plain'] },
+    ],
+    [
+      'only 0, 1 and 2',
+      [program(0, 5), sysex(1, rhythmPart(0x7f, 1, 3)), on(2)],
+      { '0:5': ['plain'] },
+    ],
+    [
+      'only with a right checksum',
+      [program(0, 5), sysex(1, rhythmPart(0x7f, 1, 1).with(-1, 0)), on(2)],
+      { '0:5': ['plain'] },
+    ],
+    [
+      'only for its device',
+      [program(0, 5), sysex(1, rhythmPart(0x00, 1, 1)), on(2)],
+      { '0:5': ['plain'], '128:0': ['engine'] },
+    ],
+  ])('%s', (_, events, expected) => {
+    expect(heard(presets, events)).toEqual(expected);
+  });
+});
+
+describe('fallback', () => {
+  const melodic = [control(0, 0, 3), program(1, 5), on(2)];
+  const drums = [program(0, 5, 9), on(1, 9)];
+  // Bank 1 and 0 add up to 128 in mode mma; the other readers find nothing here.
+  const addsUp = [control(0, 0, 1), program(1, 5), on(2)];
+  test.each<[string[], OracleEvent[], Record<string, string[]>]>([
+    [['0:0', '0:5'], melodic, { '0:5': ['plain'] }],
+    [['0:0', '3:0'], melodic, { '0:0': ['plain'] }],
+    [['3:0', '128:0', '128:5'], melodic, {}],
+    [['0:0', '0:5', '128:0', '128:5'], drums, { '128:5': ['plain'] }],
+    [['0:0', '0:5', '128:0'], drums, { '128:0': ['plain'] }],
+    [['0:0', '0:5'], drums, {}],
+    [['128:0'], addsUp, { '128:0': ['engine'] }],
+  ])('presets %j, row %#', (names, events, expected) => {
+    expect(heard(names, events)).toEqual(expected);
+  });
+
+  const wholeBank = (zones: readonly ZonePlan[]) =>
+    readBank(
+      writeBank({
+        presets: [
+          { name: 'fallback', bank: 0, program: 0, zones: [zone(instrument(0))] },
+          { name: 'no zones', bank: 0, program: 5, zones: [] },
+          { name: 'first', bank: 0, program: 5, zones },
+          { name: 'second', bank: 0, program: 5, zones: [zone(instrument(2))] },
+        ],
+        instruments: [0, 1, 2].map((index) => ({ name: `i${index}`, zones: [zone(sample(0))] })),
+        samples: [{ name: 'noise' }],
+      }),
+    );
+
+  test('of two presets with the same numbers the first with zones plays', () => {
+    const result = play(wholeBank([zone(instrument(1))]), [program(0, 5), on(1)]);
+    expect(reached(result)).toEqual({ 1: ['plain'] });
+    expect([...result.pairs.keys()]).toEqual(['2,1,1']);
+  });
+
+  test('a preset that is there but has no zone for the note is silent', () => {
+    const low = [zone(keys(0, 59), instrument(1))];
+    expect(reached(play(wholeBank(low), [program(0, 5), on(1)]))).toEqual({});
+    const unusable = [zone(keys(0, 127))];
+    expect(reached(play(wholeBank(unusable), [program(0, 5), on(1)]))).toEqual({});
+  });
+});
+
+describe('ranges', () => {
+  const instrumentZones = [zone(keys(50, 60), velocities(10, 100), sample(0))];
+  const presetZones = [zone(keys(60, 70), velocities(100, 127), instrument(0))];
+  test.each([
+    [60, 100, true],
+    [59, 100, false],
+    [61, 100, false],
+    [60, 99, false],
+    [60, 101, false],
+  ])('preset and instrument intersect: key %i velocity %i', (key, velocity, expected) => {
+    const result = play(zoneProbe(instrumentZones, presetZones), [on(0, 0, key, velocity)]);
+    expect(result.zones.has(0)).toBe(expected);
+    expect(result.plainStarts.get(`0,${key},${velocity}`)).toBe(expected ? 1 : undefined);
+  });
+
+  // Bag 0 is the global zone, bag 1 has no range of its own, bag 2 has both.
+  const inside = { 1: ['plain'], 2: ['plain'] };
+  const outside = { 1: ['engine'], 2: ['plain'] };
+  test.each([
+    [60, 64, inside],
+    [59, 64, outside],
+    [60, 63, outside],
+    [59, 63, outside],
+  ])('a global range in an instrument: key %i velocity %i', (key, velocity, expected) => {
+    const global = zone(keys(60, 127), velocities(64, 127));
+    const own = zone(keys(0, 127), velocities(0, 127), sample(0));
+    const bank = zoneProbe([global, zone(sample(0)), own]);
+    expect(reached(play(bank, [on(0, 0, key, velocity)]))).toEqual(expected);
+  });
+
+  test.each([
+    [60, 64, ['plain']],
+    [59, 64, ['engine']],
+    [60, 63, ['engine']],
+  ])('a global range in a preset: key %i velocity %i', (key, velocity, expected) => {
+    const global = zone(keys(60, 127), velocities(64, 127));
+    const bank = zoneProbe([zone(sample(0))], [global, zone(instrument(0))]);
+    const result = play(bank, [on(0, 0, key, velocity)]);
+    expect(reached(result)).toEqual({ 0: expected });
+    expect(result.plainStarts.size).toBe(expected.includes('plain') ? 1 : 0);
+  });
+
+  test('each range of a zone stands alone: own keys, inherited velocities', () => {
+    const bank = zoneProbe([
+      zone(keys(60, 60), velocities(64, 127)),
+      zone(keys(0, 127), sample(0)),
+    ]);
+    expect(reached(play(bank, [on(0, 0, 20, 64)]))).toEqual({ 1: ['plain'] });
+    expect(reached(play(bank, [on(0, 0, 20, 63)]))).toEqual({ 1: ['engine'] });
+  });
+
+  test('a global range in a preset still meets the range in the instrument', () => {
+    const presetGlobal = zone(keys(60, 127));
+    const bank = zoneProbe([zone(keys(0, 59), sample(0))], [presetGlobal, zone(instrument(0))]);
+    expect(reached(play(bank, [on(0, 0, 60)]))).toEqual({});
+    expect(reached(play(bank, [on(0, 0, 59)]))).toEqual({ 0: ['engine'] });
+  });
+
+  test('voices are counted by pairs of zones', () => {
+    const twoLayers = [zone(instrument(0)), zone(keys(0, 127), instrument(0))];
+    const bank = zoneProbe(
+      [zone(sample(0)), zone(sample(0)), zone(keys(0, 1), sample(0))],
+      twoLayers,
+    );
+    const result = play(bank, [on(0), on(5), on(6, 1, 60, 1)]);
+    expect(Object.fromEntries(result.plainStarts)).toEqual({ '0,60,100': 8, '1,60,1': 4 });
+    expect([...result.pairs.keys()]).toEqual(['0,0,0', '0,0,1', '0,1,0', '0,1,1']);
+  });
+});
+
+describe('held keys that sound again', () => {
+  const legato = control(0, 68, 127);
+  const mono = control(0, 126, 1);
+  const low = on(1, 0, 60, 80);
+  const high = on(2, 0, 64, 100);
+  const once = { '0,60,80': 1, '0,64,100': 1 };
+  const again = { '0,60,80': 2, '0,64,100': 1 };
+  test.each<[string, OracleEvent[], Record<string, number>]>([
+    ['legato pedal', [legato, low, high, off(3, 0, 64)], again],
+    ['mono mode', [mono, low, high, off(3, 0, 64)], again],
+    ['neither', [low, high, off(3, 0, 64)], once],
+    ['pedal at 64', [control(0, 68, 64), low, high, off(3, 0, 64)], again],
+    ['pedal at 63', [control(0, 68, 63), low, high, off(3, 0, 64)], once],
+    ['pedal up again', [legato, low, high, control(2, 68, 0), off(3, 0, 64)], once],
+    ['pedal after the notes', [low, high, control(2, 68, 127), off(3, 0, 64)], again],
+    ['a note-on of velocity 0', [legato, low, high, on(3, 0, 64, 0)], again],
+    ['the earlier key goes first', [legato, low, high, off(3, 0, 60)], once],
+    ['both go', [legato, low, high, off(3, 0, 60), off(4, 0, 64)], once],
+    ['a key that is not down', [legato, low, high, off(3, 0, 70)], once],
+    ['the same key on another channel', [legato, low, high, off(3, 1, 64)], once],
+    ['pedal of another channel', [control(0, 68, 127, 1), low, high, off(3, 0, 64)], once],
+    ['mono mode ends', [mono, control(0, 127, 0), low, high, off(3, 0, 64)], once],
+    [
+      'mono mode does not end by poly of omni',
+      [mono, control(0, 125, 0), low, high, off(3, 0, 64)],
+      again,
+    ],
+    ['a reset lifts the pedal', [legato, sysex(0, gsReset(0x10)), low, high, off(3, 0, 64)], once],
+    [
+      'a reset releases',
+      [low, high, sysex(2, gsReset(0x10)), control(2, 68, 127), off(3, 0, 64)],
+      once,
+    ],
+    ['a reset for others', [legato, low, high, sysex(2, gsReset(0x00)), off(3, 0, 64)], again],
+    [
+      'three keys: the last of those still down, then the next',
+      [legato, low, high, on(3, 0, 67, 90), off(4, 0, 67), off(5, 0, 64)],
+      { '0,60,80': 2, '0,64,100': 2, '0,67,90': 1 },
+    ],
+    [
+      'a repeated key moves to the top',
+      [legato, low, high, on(3, 0, 60, 90), off(4, 0, 60)],
+      { '0,60,80': 1, '0,60,90': 1, '0,64,100': 2 },
+    ],
+    [
+      'a repeated key comes back with its new velocity',
+      [legato, low, on(2, 0, 60, 90), on(3, 0, 67, 100), off(4, 0, 67)],
+      { '0,60,80': 1, '0,60,90': 2, '0,67,100': 1 },
+    ],
+    ...[120, 123, 124, 125, 126, 127].map(
+      (number): [string, OracleEvent[], Record<string, number>] => [
+        `controller ${number} releases`,
+        [legato, low, high, control(2, number, 0), off(3, 0, 64)],
+        once,
+      ],
+    ),
+  ])('%s', (_, events, expected) => {
+    const result = play(zoneProbe([zone(sample(0))]), events);
+    expect(Object.fromEntries(result.plainStarts)).toEqual(expected);
+  });
+
+  test('the patch is that of the moment', () => {
+    const events = [program(0, 0), legato, low, high, program(3, 5), off(4, 0, 64)];
+    expect(heard(['0:0', '0:5'], events)).toEqual({ '0:0': ['plain'], '0:5': ['plain'] });
+  });
+
+  test('the order within the tick of the note-off is as open as for a note-on', () => {
+    const events = [program(-1, 1), legato, low, high, off(9, 0, 64), program(9, 5)];
+    expect(heard(['0:1', '0:5'], events)).toEqual({ '0:1': ['plain'], '0:5': ['order'] });
+  });
+});
+
+describe('coarse tuning', () => {
+  /** The keys whose zones are reached when key 60 is played; each zone covers one key. */
+  function keysReached(events: OracleEvent[], key = 60, channel = 0): Record<string, string[]> {
+    const single = Array.from({ length: 128 }, (_, number) =>
+      zone(keys(number, number), sample(0)),
+    );
+    const bank = readBank(
+      writeBank({
+        presets: [0, 128].map((number) => ({
+          ...{ name: 'probe', bank: number, program: 0, zones: [zone(instrument(0))] },
+        })),
+        instruments: [{ name: 'probe', zones: single }],
+        samples: [{ name: 'noise' }],
+      }),
+    );
+    const result = play(bank, [...events, on(9, channel, key)]);
+    expect([...result.plainStarts]).toEqual([[`${channel},${key},100`, 1]]);
+    return reached(result);
+  }
+  const tune = (semitones: number, channel = 0) => [
+    control(0, 101, 0, channel),
+    control(1, 100, 2, channel),
+    control(2, 6, 64 + semitones, channel),
+  ];
+  const master = (semitones: number) => sysex(3, masterCoarseTuning(0x05, semitones));
+
+  test.each<[string, OracleEvent[], Record<string, string[]>]>([
+    ['two semitones up', tune(2), { 60: ['plain'], 62: ['engine'] }],
+    ['an octave down', tune(-12), { 48: ['engine'], 60: ['plain'] }],
+    ['none', tune(0), { 60: ['plain'] }],
+    ['back to none', [...tune(2), control(3, 6, 64)], { 60: ['plain'] }],
+    ['another channel', tune(2, 1), { 60: ['plain'] }],
+    [
+      'another parameter',
+      [control(0, 101, 0), control(1, 100, 1), control(2, 6, 66)],
+      { 60: ['plain'] },
+    ],
+    [
+      'another group',
+      [control(0, 101, 1), control(1, 100, 2), control(2, 6, 66)],
+      { 60: ['plain'] },
+    ],
+    ['nothing selected', [control(2, 6, 66)], { 60: ['plain'] }],
+    ['half selected', [control(1, 100, 2), control(2, 6, 66)], { 60: ['plain'] }],
+    ['deselected by 98', [...tune(0), control(3, 98, 2), control(4, 6, 66)], { 60: ['plain'] }],
+    ['deselected by 99', [...tune(0), control(3, 99, 0), control(4, 6, 66)], { 60: ['plain'] }],
+    [
+      'deselected by the null parameter',
+      [...tune(0), control(3, 101, 127), control(4, 6, 66)],
+      { 60: ['plain'] },
+    ],
+    ['by the master', [master(3)], { 60: ['plain'], 63: ['engine'] }],
+    [
+      'by both',
+      [...tune(2), master(3)],
+      { 60: ['plain'], 62: ['engine'], 63: ['engine'], 65: ['engine'] },
+    ],
+    [
+      'master with a fine byte',
+      [sysex(0, [0x7f, 0x7f, 4, 4, 0x33, 66])],
+      { 60: ['plain'], 62: ['engine'] },
+    ],
+    ['a shorter message', [sysex(0, [0x7f, 0x7f, 4, 4, 66])], { 60: ['plain'] }],
+    ['master fine tuning', [sysex(0, [0x7f, 0x7f, 4, 3, 0, 66])], { 60: ['plain'] }],
+    ['a reset', [...tune(2), master(3), sysex(4, gmOn(0x7f))], { 60: ['plain'] }],
+    ['a reset deselects', [...tune(0), sysex(4, gmOn(0x7f)), control(5, 6, 66)], { 60: ['plain'] }],
+    ['a reset for others', [...tune(2), sysex(4, gmOn(0x00))], { 60: ['plain'], 62: ['engine'] }],
+  ])('%s', (_, events, expected) => {
+    expect(keysReached(events)).toEqual(expected);
+  });
+
+  test('a drum channel keeps its keys', () => {
+    expect(keysReached([...tune(2, 9), master(3)], 60, 9)).toEqual({ 60: ['plain'] });
+  });
+
+  test('a tuned key beyond the keyboard is none', () => {
+    expect(keysReached(tune(2), 126)).toEqual({ 126: ['plain'] });
+    expect(keysReached(tune(1), 126)).toEqual({ 126: ['plain'], 127: ['engine'] });
+    expect(keysReached(tune(-3), 2)).toEqual({ 2: ['plain'] });
+  });
+});
