@@ -47,10 +47,7 @@ export const minimal = (sets: readonly DoubtSet[]): readonly DoubtSet[] => {
 };
 
 /** min of every union of one set from each list: how conditions that must hold together add up. */
-export const product = (
-  a: readonly DoubtSet[],
-  b: readonly DoubtSet[],
-): readonly DoubtSet[] => {
+export const product = (a: readonly DoubtSet[], b: readonly DoubtSet[]): readonly DoubtSet[] => {
   if (a.length === 1 && a[0] === plain) return b;
   if (b.length === 1 && b[0] === plain) return a;
   return minimal(a.flatMap((x) => b.map((y) => x | y)));

@@ -1,4 +1,10 @@
-import { finding, type Finding, type FindingArgs, type FindingCode, type Place } from './finding.ts';
+import {
+  finding,
+  type Finding,
+  type FindingArgs,
+  type FindingCode,
+  type Place,
+} from './finding.ts';
 
 /**
  * A finding that stops the work. `message` holds the code and the file; the sentence for people is

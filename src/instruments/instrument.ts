@@ -1,0 +1,63 @@
+import type { Finding } from '../terms/finding.ts';
+import type { Range } from '../terms/range.ts';
+import type { Program } from './program.ts';
+
+/** A sample as its header describes it; the sound itself is never read. */
+export interface Sample {
+  /** The name the source uses (SoundFont: `"12:Oboe C5"`, header index and name). */
+  readonly name: string;
+  readonly frames: number;
+  readonly channels: number;
+  /** Bytes of one frame of one channel as the source stores it: 2, or 3 for 24 bits. */
+  readonly width: number;
+  /** True when the sound is in the file: false for ROM and broken headers, which cost no memory. */
+  readonly present: boolean;
+  /** The other half of a reciprocal stereo pair, an index into the samples; null without one. */
+  readonly partner: number | null;
+}
+
+/** Samples mapped to keys, velocities and conditions. */
+export interface Zone {
+  /** The number the source knows it by (SoundFont: index in `ibag` over the whole file). */
+  readonly id: number;
+  /** Indices into {@link Instrument.samples}. */
+  readonly samples: readonly number[];
+  /** What groups zones that must be in one place for stereo partners (SoundFont: the `inst` record). */
+  readonly group: number;
+}
+
+/** The zones that one switch, program or name selects (SoundFont: a preset). */
+export interface Articulation {
+  /** SoundFont: `"0:48 Strings"`. */
+  readonly name: string;
+  /** What selects it, in words of the format; null when nothing does. */
+  readonly switch: string | null;
+  readonly layers: readonly Layer[];
+}
+
+/** Zones of an articulation that share velocity and controller ranges. */
+export interface Layer {
+  readonly velocity: Range;
+  readonly controllers: readonly { readonly number: number; readonly range: Range }[];
+  /** Indices into {@link Instrument.zones}, ascending. */
+  readonly zones: readonly number[];
+}
+
+/** An instrument's definition, read and compiled. */
+export interface Instrument {
+  /** Short name for reports: the file name without its ending, with `#bank:program` if given. */
+  readonly id: string;
+  /** The path as the user wrote it, with `#bank:program` if given. */
+  readonly source: string;
+  /** sha256 of what was read of it. */
+  readonly sha256: string;
+  /** bank: one copy per port, channels choose presets; single: each track plays its own copy. */
+  readonly playedAs: 'bank' | 'single';
+  readonly zones: readonly Zone[];
+  readonly samples: readonly Sample[];
+  readonly articulations: readonly Articulation[];
+  readonly program: Program;
+  /** For each start of the program the `pbag` index it goes through; SoundFont only. */
+  readonly presetZones: readonly number[];
+  readonly findings: readonly Finding[];
+}

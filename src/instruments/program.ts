@@ -1,0 +1,105 @@
+import type { DoubtSet } from '../terms/doubt.ts';
+import type { Range } from '../terms/range.ts';
+
+/**
+ * The program an instrument compiles to: all that the engine of `playback/` knows of it. Formats
+ * hand over this data and never a callback; the engine knows no format.
+ */
+export interface Program {
+  /** Whose state the signals follow: each channel of the copy by itself (a bank), or all as one. */
+  readonly scope: 'channel' | 'copy';
+  /** Legato pedal (CC68) and mono mode (CC126) start a key again that is still held. */
+  readonly retriggers: boolean;
+  readonly signals: readonly Signal[];
+  readonly gates: readonly Gate[];
+  readonly starts: readonly Start[];
+  /** Zones and articulations that `starts` refer to, by number from 0. */
+  readonly zones: number;
+  readonly articulations: number;
+}
+
+/** Something whose value at an event decides what starts. Values are whole numbers. */
+export type Signal =
+  /** Last value of a controller; `initial`: its value before any message, or null for its power-on value. */
+  | { readonly kind: 'controller'; readonly number: number; readonly initial: number | null }
+  /** Pitch bend, -8192 to 8191. */
+  | { readonly kind: 'bend' }
+  /** Channel pressure, 0-127. */
+  | { readonly kind: 'pressure' }
+  /** Last program change, 0-127. */
+  | { readonly kind: 'program' }
+  /** Program with the bank it latched: {@link patchValue}. */
+  | { readonly kind: 'patch' }
+  /** Channel of the event, 1-16. */
+  | { readonly kind: 'channel' }
+  /** Tempo at the event in beats per minute, rounded down. */
+  | { readonly kind: 'tempo' }
+  /** The note-on before this one, on any key; -1 before the first. */
+  | { readonly kind: 'previous-key' }
+  | { readonly kind: 'previous-velocity' }
+  /** The last key pressed among `keys`; `initial`: before any, or null for none (-1). */
+  | { readonly kind: 'switch'; readonly keys: readonly Range[]; readonly initial: number | null }
+  /** How many keys among `keys` are held, the event's own key left out. */
+  | { readonly kind: 'held'; readonly keys: readonly Range[] };
+
+/** Accepts a signal inside `lo` to `hi`; `doubt` is {} for the plain reading. */
+export interface Test {
+  readonly lo: number;
+  readonly hi: number;
+  readonly doubt: DoubtSet;
+}
+
+/** Alternative tests on one signal: the condition holds when one of them accepts. */
+export interface Condition {
+  /** Index into {@link Program.signals}. */
+  readonly signal: number;
+  readonly tests: readonly Test[];
+}
+
+/** Conditions that must all hold; none: always open. */
+export type Gate = readonly Condition[];
+
+/** Audible while the controller behind `signal` is inside `lo` to `hi` at some time of the voice's life. */
+export interface Fade {
+  readonly signal: number;
+  readonly lo: number;
+  readonly hi: number;
+}
+
+/** The events a start listens to. */
+export type StartEvent =
+  /** A key goes down. */
+  | 'note-on'
+  /** A key goes up, pedals ignored. */
+  | 'note-off'
+  /** A key goes up and no pedal holds it, or the pedal that held it goes up. */
+  | 'release';
+
+/** One way in which a zone starts to sound. */
+export interface Start {
+  readonly zone: number;
+  readonly articulation: number;
+  readonly event: StartEvent;
+  readonly keys: Range;
+  /** Velocities of the note-on, for releases too. */
+  readonly velocities: Range;
+  /** Index into {@link Program.gates}. */
+  readonly gate: number;
+  readonly fades: readonly Fade[];
+  /** Doubts of the start as a whole. */
+  readonly doubt: DoubtSet;
+  /** How long the voice goes on after its release, in seconds; Infinity: to the end of the cue. */
+  readonly releaseSeconds: number;
+}
+
+/**
+ * Bank and program as one number: programs apart by 2^15, banks (0 to 16383, 128 for drums) within,
+ * so that all banks of one program are one range.
+ */
+export const patchValue = (bank: number, program: number): number => program * 32768 + bank;
+
+export const bankOf = (patch: number): number => patch % 32768;
+export const programOf = (patch: number): number => Math.floor(patch / 32768);
+
+/** The bank of a drum channel (SoundFont 2.04, section 7.2). */
+export const drumBank = 128;
