@@ -8,6 +8,8 @@ export default defineConfig({
     include: ['tests/**/*.test.ts'],
     exclude: ['tests/prove/**'],
     testTimeout: 60_000,
+    // Built code is loaded as it is, as a user's Node loads it.
+    server: { deps: { external: [/\/dist\//, /\/\.cache\//] } },
     ...(report === undefined || report === ''
       ? {}
       : { reporters: ['default', 'json'], outputFile: { json: report } }),

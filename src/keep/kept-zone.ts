@@ -1,0 +1,52 @@
+import { clock, type Clock } from '../midi/timeline.ts';
+import type { Timeline } from '../midi/score.ts';
+import { namesOf, plain, type DoubtSet } from '../terms/doubt.ts';
+import type { KeptZone, Reason, Witness } from './plan.ts';
+import type { Notes, Proof, Tally } from './tally.ts';
+
+/** Why a zone stays: its reasons, the doubts behind them, and the notes that prove it. */
+export const keptZone = (
+  tally: Tally,
+  zone: number,
+  linked: boolean,
+  excluded: DoubtSet,
+): Omit<KeptZone, 'zone' | 'samples'> => {
+  const sets = tally.zoneDoubts[zone]!.filter((set) => (set & excluded) === 0);
+  const isPlayed = sets[0] === plain;
+  const notes = isPlayed ? tally.plainNotes[zone]! : tally.doubtfulNotes[zone]!;
+  const doubts = namesOf(sets.reduce((all, set) => all | set, 0));
+  const reasons: readonly Reason[] = linked ? ['linked'] : isPlayed ? ['played'] : doubts;
+  return {
+    reasons,
+    doubts: sets.map(namesOf),
+    notes: notes.count,
+    cues: cueCounts(notes),
+    witnesses: notes.proofs.map(witness),
+  };
+};
+
+const cueCounts = ({ byCue }: Notes): Readonly<Record<string, number>> => Object.fromEntries(byCue);
+
+const clocks = new WeakMap<Timeline, Clock>();
+
+const clockOf = (timeline: Timeline): Clock => {
+  let found = clocks.get(timeline);
+  if (found === undefined) clocks.set(timeline, (found = clock(timeline)));
+  return found;
+};
+
+const witness = ({ file, place: [number, tick], key, velocity }: Proof): Witness => {
+  const track = file.tracks[number]!;
+  const { bar, beat, seconds } = clockOf(file.timelines[track.timeline]!).placeAt(tick);
+  return {
+    cue: file.cue,
+    track: number,
+    trackName: track.name,
+    tick,
+    bar,
+    beat,
+    seconds: Math.round(seconds * 1000) / 1000,
+    key,
+    velocity,
+  };
+};

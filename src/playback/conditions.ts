@@ -1,0 +1,72 @@
+import type { Fade, Gate } from '../instruments/program.ts';
+import { minimal, plain, product, type DoubtSet } from '../terms/doubt.ts';
+import type { Alternative } from './alternatives.ts';
+import type { Moment } from './zone-usage.ts';
+
+/** A signal's alternatives with all their values known: `any` is every value there is. */
+export interface KnownAlternative {
+  readonly value: number | 'any';
+  readonly doubt: DoubtSet;
+}
+
+/**
+ * Puts values in the place of what only the whole reel tells.
+ *
+ * @param chosen what the copy chose for the signal in any cue
+ */
+export const known = (
+  list: readonly Alternative[],
+  chosen: readonly number[],
+): readonly KnownAlternative[] =>
+  list.flatMap(({ value, doubt }): readonly KnownAlternative[] => {
+    if (value === 'chosen') return chosen.map((one) => ({ value: one, doubt }));
+    if (value === 'unchosen') return chosen.length === 0 ? [{ value: 'any', doubt }] : [];
+    return [{ value, doubt }];
+  });
+
+/**
+ * D of a gate: the minimal doubt sets under which all its conditions hold; empty when they can't.
+ * D(C) = min of test's doubts + value's doubts over tests that accept the value; signals vary freely.
+ */
+export const gateDoubts = (
+  gate: Gate,
+  signals: readonly (readonly KnownAlternative[])[],
+): readonly DoubtSet[] => {
+  let doubts: readonly DoubtSet[] = [plain];
+  for (const { signal, tests } of gate) {
+    const holds: DoubtSet[] = [];
+    for (const { value, doubt } of signals[signal]!) {
+      for (const test of tests) {
+        if (value === 'any' || (value >= test.lo && value <= test.hi))
+          holds.push(doubt | test.doubt);
+      }
+    }
+    doubts = product(doubts, minimal(holds));
+    if (doubts.length === 0) return doubts;
+  }
+  return doubts;
+};
+
+/**
+ * D of a start's fades over a voice's life: all of them above zero at one instant.
+ *
+ * @param fading the program's fading signals, in the order of a moment's ranges
+ */
+export const fadeDoubts = (
+  fades: readonly Fade[],
+  releaseSeconds: number,
+  life: readonly Moment[],
+  fading: readonly number[],
+): readonly DoubtSet[] =>
+  minimal(
+    life
+      .filter(
+        ({ ranges, after }) =>
+          after <= releaseSeconds &&
+          fades.every(({ signal, lo, hi }) => {
+            const range = ranges[fading.indexOf(signal)]!;
+            return range[0] <= hi && range[1] >= lo;
+          }),
+      )
+      .map(({ doubt }) => doubt),
+  );

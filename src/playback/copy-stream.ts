@@ -1,0 +1,171 @@
+import type { SysEx, Timeline, Track } from '../midi/score.ts';
+
+/** The status under which a system exclusive message stands in a {@link CopyStream}. */
+export const sysexStatus = 0xf0;
+
+/**
+ * All events that drive one copy, merged in file order: by tick, then by track, then by place in the
+ * track. Columns of equal length.
+ */
+export interface CopyStream {
+  /** Names the copy across the cues of a reel. */
+  readonly copy: string;
+  readonly timeline: Timeline;
+  readonly length: number;
+  readonly tick: Float64Array;
+  /** A channel message's status byte, or {@link sysexStatus}. */
+  readonly status: Uint8Array;
+  readonly data1: Uint8Array;
+  readonly data2: Uint8Array;
+  /** Track number in the file. */
+  readonly track: Uint32Array;
+  /** Position in the track; for system exclusive, index into {@link CopyStream.sysex}. */
+  readonly event: Uint32Array;
+  readonly sysex: readonly SysEx[];
+  /** The last tick of its tracks. */
+  readonly end: number;
+  readonly damaged: boolean;
+}
+
+/** What a copy hears of a track. */
+export interface Source {
+  readonly track: Track;
+  /** Only what goes to this port; null: all ports. */
+  readonly port: number | null;
+  /** Only its system exclusive messages, which reach every copy of a port. */
+  readonly sysexOnly?: boolean;
+}
+
+const isNote = (status: number): boolean => status < 0xa0;
+
+/**
+ * Merges tracks into the stream of one copy.
+ *
+ * @param reads which messages the copy's instrument reads: `status` with the channel left out, and
+ *   the controller number for 0xB0; notes are always taken
+ */
+export const mergeTracks = (
+  copy: string,
+  timeline: Timeline,
+  sources: readonly Source[],
+  reads: (status: number, data1: number) => boolean,
+): CopyStream => {
+  const wanted = new Uint8Array(16 * 128);
+  for (let kind = 8; kind < 15; kind++) {
+    for (let data = 0; data < 128; data++) {
+      if (isNote(kind << 4) || reads(kind << 4, data)) wanted[kind * 128 + data] = 1;
+    }
+  }
+  const capacity = sources.reduce(
+    (sum, s) => sum + s.track.events.length + s.track.sysex.length,
+    0,
+  );
+  const unsorted = columns(capacity);
+  const sysex: SysEx[] = [];
+  const runs: number[] = [0];
+  let length = 0;
+  for (const { track, port, sysexOnly = false } of sources) {
+    const { events } = track;
+    let nextSysex = 0;
+    let run = 0;
+    let current = track.ports[0]!.port;
+    for (let i = 0; i <= events.length; i++) {
+      while (nextSysex < track.sysex.length && track.sysex[nextSysex]!.before <= i) {
+        const message = track.sysex[nextSysex++]!;
+        if (port !== null && message.port !== port) continue;
+        unsorted.tick[length] = message.tick;
+        unsorted.status[length] = sysexStatus;
+        unsorted.track[length] = track.index;
+        unsorted.event[length++] = sysex.length;
+        sysex.push(message);
+      }
+      if (i === events.length) break;
+      while (run < track.ports.length && track.ports[run]!.from <= i)
+        current = track.ports[run++]!.port;
+      if (port !== null && current !== port) continue;
+      const status = events.status[i]!;
+      if (sysexOnly || wanted[(status >> 4) * 128 + events.data1[i]!] === 0) continue;
+      unsorted.tick[length] = events.tick[i]!;
+      unsorted.status[length] = status;
+      unsorted.data1[length] = events.data1[i]!;
+      unsorted.data2[length] = events.data2[i]!;
+      unsorted.track[length] = track.index;
+      unsorted.event[length++] = i;
+    }
+    runs.push(length);
+  }
+  const order = mergeRuns(unsorted.tick, runs);
+  return {
+    copy,
+    timeline,
+    length,
+    ...(order === null ? trimmed(unsorted, length) : permuted(unsorted, order)),
+    sysex,
+    end: sources.reduce((last, { track }) => Math.max(last, track.end), 0),
+    damaged: sources.some(({ track }) => track.damage !== null),
+  };
+};
+
+type Columns = Pick<CopyStream, 'tick' | 'status' | 'data1' | 'data2' | 'track' | 'event'>;
+
+const columns = (length: number): Columns => ({
+  tick: new Float64Array(length),
+  status: new Uint8Array(length),
+  data1: new Uint8Array(length),
+  data2: new Uint8Array(length),
+  track: new Uint32Array(length),
+  event: new Uint32Array(length),
+});
+
+const trimmed = (from: Columns, length: number): Columns => ({
+  tick: from.tick.subarray(0, length),
+  status: from.status.subarray(0, length),
+  data1: from.data1.subarray(0, length),
+  data2: from.data2.subarray(0, length),
+  track: from.track.subarray(0, length),
+  event: from.event.subarray(0, length),
+});
+
+const permuted = (from: Columns, order: Uint32Array): Columns => {
+  const to = columns(order.length);
+  for (let i = 0; i < order.length; i++) {
+    const source = order[i]!;
+    to.tick[i] = from.tick[source]!;
+    to.status[i] = from.status[source]!;
+    to.data1[i] = from.data1[source]!;
+    to.data2[i] = from.data2[source]!;
+    to.track[i] = from.track[source]!;
+    to.event[i] = from.event[source]!;
+  }
+  return to;
+};
+
+/**
+ * The stable order of several ascending runs laid end to end, `runs` being their borders, or null
+ * when they are in order as they lie. Pairs of neighbours are merged until one run is left.
+ */
+const mergeRuns = (tick: Float64Array, runs: readonly number[]): Uint32Array | null => {
+  const length = runs.at(-1)!;
+  let borders = runs.filter((border, i) => i === 0 || border > runs[i - 1]!);
+  if (borders.length <= 2) return null;
+  let from = Uint32Array.from({ length }, (_, i) => i);
+  let to = new Uint32Array(length);
+  while (borders.length > 2) {
+    const next = [0];
+    for (let i = 0; i + 1 < borders.length; i += 2) {
+      const left = borders[i]!;
+      const middle = borders[i + 1]!;
+      const right = borders[i + 2] ?? middle;
+      let a = left;
+      let b = middle;
+      for (let out = left; out < right; out++) {
+        const takeLeft = a < middle && (b >= right || tick[from[a]!]! <= tick[from[b]!]!);
+        to[out] = takeLeft ? from[a++]! : from[b++]!;
+      }
+      next.push(right);
+    }
+    [from, to] = [to, from];
+    borders = next;
+  }
+  return from;
+};

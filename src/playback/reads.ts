@@ -1,0 +1,54 @@
+import type { Program } from '../instruments/program.ts';
+import { controllers } from '../terms/controllers.ts';
+
+/** What the engine follows for every instrument: pedals, tuning, and what ends notes. */
+const always: readonly number[] = [
+  controllers.dataEntryMsb,
+  controllers.nrpnLsb,
+  controllers.nrpnMsb,
+  controllers.rpnLsb,
+  controllers.rpnMsb,
+  controllers.allSoundOff,
+  controllers.resetAllControllers,
+  controllers.allNotesOff,
+  controllers.omniOff,
+  controllers.omniOn,
+  controllers.monoOn,
+  controllers.polyOn,
+];
+
+const bankSelect: readonly number[] = [controllers.bankSelectMsb, controllers.bankSelectLsb];
+const pedals: readonly number[] = [controllers.sustain, controllers.sostenuto];
+
+/**
+ * Which channel messages can change what a program plays; all others are dropped before playing.
+ * The answer takes a status byte with its channel left out, and the first data byte.
+ */
+export const readsOf = (program: Program): ((status: number, data1: number) => boolean) => {
+  const kinds = new Set(program.signals.map(({ kind }) => kind));
+  const numbers = new Set(always);
+  const add = (list: readonly number[]): void => {
+    for (const number of list) numbers.add(number);
+  };
+  for (const signal of program.signals) {
+    if (signal.kind === 'controller') numbers.add(signal.number);
+  }
+  if (kinds.has('patch')) add(bankSelect);
+  if (program.retriggers) numbers.add(controllers.legato);
+  if (program.starts.some(({ event, fades }) => event !== 'note-on' || fades.length > 0))
+    add(pedals);
+  return (status, data1) => {
+    switch (status) {
+      case 0xb0:
+        return numbers.has(data1);
+      case 0xc0:
+        return kinds.has('patch') || kinds.has('program');
+      case 0xd0:
+        return kinds.has('pressure');
+      case 0xe0:
+        return kinds.has('bend');
+      default:
+        return false;
+    }
+  };
+};

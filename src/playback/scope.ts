@@ -1,0 +1,248 @@
+import type { Program, Signal } from '../instruments/program.ts';
+import { powerOnValue, resetValue } from '../terms/controllers.ts';
+import { doubtSet } from '../terms/doubt.ts';
+import { contains } from '../terms/range.ts';
+import type { Alternative, Alternatives, AlternativesTable } from './alternatives.ts';
+import type { Bands } from './bands.ts';
+import { Cell } from './cell.ts';
+import { HeldKeys, type HeldKey } from './held-keys.ts';
+import { HeldSignal } from './held-signal.ts';
+import type { PatchNow, PatchSignal } from './patch-signal.ts';
+
+const startState = doubtSet('start-state');
+const noSwitch = doubtSet('no-switch');
+const engine = doubtSet('engine');
+
+/** No switch pressed yet, no note before. */
+const none = -1;
+
+/** What an event finds at its place in file order: a part per signal of the program. */
+export interface Snapshot {
+  readonly parts: readonly (Alternatives | PatchNow | number)[];
+  /** The state this is if nothing else happens on its tick; -1: not asked yet. */
+  state: number;
+}
+
+/** The signals of a program as one copy, or one channel of it, lives through them. */
+export class Scope {
+  readonly held = new HeldKeys();
+  readonly #signals: readonly Signal[];
+  readonly #bands: readonly Bands[];
+  readonly #table: AlternativesTable;
+  readonly #patch: PatchSignal | null;
+  readonly #cells: readonly (Cell | HeldSignal | null)[];
+  readonly #chosen: readonly Set<number>[];
+  /** The last plain value before the present one, by signal: where a smoothing player comes from. */
+  readonly #previous: number[];
+  readonly #perEvent: boolean;
+  #snapshot: Snapshot | null = null;
+  #touched = false;
+
+  constructor(
+    program: Program,
+    bands: readonly Bands[],
+    table: AlternativesTable,
+    patch: PatchSignal | null,
+  ) {
+    this.#signals = program.signals;
+    this.#bands = bands;
+    this.#table = table;
+    this.#patch = patch;
+    this.#cells = program.signals.map((signal, i) => this.#cellOf(signal, bands[i]!));
+    this.#chosen = program.signals.map(() => new Set());
+    this.#previous = program.signals.map((_, i) => this.plainValue(i));
+    this.#perEvent = program.signals.some(({ kind }) =>
+      ['channel', 'tempo', 'held'].includes(kind),
+    );
+  }
+
+  /** The plain value of a signal now, as the lowest value of its band; 0 for those without one. */
+  plainValue(signal: number): number {
+    const cell = this.#cells[signal];
+    return cell instanceof Cell ? (cell.now.list[0]!.value as number) : 0;
+  }
+
+  previousValue(signal: number): number {
+    return this.#previous[signal]!;
+  }
+
+  chosen(signal: number): readonly number[] {
+    return [...this.#chosen[signal]!].sort((a, b) => a - b);
+  }
+
+  /** Sets every signal of a kind that `matches` to `value`; returns the signals set. */
+  set(matches: (signal: Signal) => boolean, value: number, by?: number): readonly number[] {
+    const changed: number[] = [];
+    this.#signals.forEach((signal, i) => {
+      const cell = this.#cells[i];
+      if (!(cell instanceof Cell) || !matches(signal)) return;
+      const next = this.#table.single(this.#bands[i]!.lowest(value));
+      if (signal.kind === 'switch' || signal.kind === 'program') {
+        this.#chosen[i]!.add(next.list[0]!.value as number);
+      }
+      this.#change(i, cell, next, by);
+      changed.push(i);
+    });
+    return changed;
+  }
+
+  /** Reset All Controllers: as RP-015 says, or as other players do: everything, or nothing (`engine`). */
+  resetControllers(): void {
+    this.#reset((signal) => {
+      if (signal.kind === 'bend' || signal.kind === 'pressure') return 0;
+      return signal.kind === 'controller' ? resetValue(signal.number) : null;
+    });
+  }
+
+  /** A system reset puts controllers back to what they were at power-on. */
+  systemReset(): void {
+    this.#reset((signal) => {
+      if (signal.kind === 'bend' || signal.kind === 'pressure') return 0;
+      return signal.kind === 'controller' ? initialOf(signal) : null;
+    });
+  }
+
+  press(channel: number, key: number, velocity: number): void {
+    this.set((signal) => isSwitch(signal, key), key);
+    this.#noteKey(true, channel, key);
+    this.held.press(channel, key, velocity);
+  }
+
+  /** To be called after the note itself has been looked at: it is the previous one from here on. */
+  afterNote(key: number, velocity: number, event: number): void {
+    this.set(({ kind }) => kind === 'previous-key', key, event);
+    this.set(({ kind }) => kind === 'previous-velocity', velocity, event);
+  }
+
+  lift(channel: number, key: number): boolean {
+    this.#noteKey(false, channel, key);
+    return this.held.lift(channel, key);
+  }
+
+  clear(channel: number): void {
+    for (const { key } of this.held.all.filter((held) => held.channel === channel)) {
+      this.#noteKey(false, channel, key);
+    }
+    this.held.clear(channel);
+  }
+
+  /** The patch of one of the scope's channels has changed. */
+  patchChanged(): void {
+    this.#snapshot = null;
+    this.#touched = true;
+  }
+
+  now(own: HeldKey, tempo: () => number): Snapshot {
+    if (this.#snapshot !== null) return this.#snapshot;
+    const parts = this.#signals.map((signal, i) => {
+      const cell = this.#cells[i]!;
+      if (cell instanceof Cell) return cell.now;
+      if (cell instanceof HeldSignal) return cell.count(this.held.all, own);
+      if (signal.kind === 'patch') return this.#patch!.now(own.channel);
+      return signal.kind === 'tempo' ? tempo() : own.channel + 1;
+    });
+    const snapshot = { parts, state: -1 };
+    if (!this.#perEvent) this.#snapshot = snapshot;
+    return snapshot;
+  }
+
+  /** The alternatives of each signal for an event that saw `snapshot`; its tick must be over. */
+  seen({ parts }: Snapshot, own: HeldKey, event: number): readonly Alternatives[] {
+    return parts.map((part, i) => {
+      const cell = this.#cells[i]!;
+      if (cell instanceof Cell) return cell.seen(part as Alternatives, event);
+      if (cell instanceof HeldSignal) return this.#table.of(cell.seen(part as number, own));
+      if (this.#signals[i]!.kind === 'patch') {
+        return this.#patch!.seen(own.channel, part as PatchNow);
+      }
+      return this.#table.single(this.#bands[i]!.lowest(part as number));
+    });
+  }
+
+  /** True when something on the current tick may have changed what its events saw. */
+  get touched(): boolean {
+    return this.#touched;
+  }
+
+  endTick(): void {
+    if (!this.#touched) return;
+    this.#touched = false;
+    this.#snapshot = null;
+    for (const cell of this.#cells) cell?.endTick();
+  }
+
+  #change(signal: number, cell: Cell, next: Alternatives, by?: number): void {
+    const before = cell.now.list[0]!.value as number;
+    this.#previous[signal] = before;
+    cell.set(next, by);
+    this.#snapshot = null;
+    this.#touched = true;
+  }
+
+  #reset(target: (signal: Signal) => number | null): void {
+    this.#signals.forEach((signal, i) => {
+      const cell = this.#cells[i];
+      if (!(cell instanceof Cell) || !isContinuous(signal)) return;
+      const bands = this.#bands[i]!;
+      const value = target(signal);
+      const other = { value: bands.lowest(initialOf(signal)), doubt: engine };
+      const kept = cell.now.list.map((one) => ({ ...one, doubt: one.doubt | engine }));
+      const list: Alternative[] =
+        value === null
+          ? [...cell.now.list, other]
+          : [{ value: bands.lowest(value), doubt: 0 }, ...kept, other];
+      this.#change(i, cell, this.#table.of(list));
+    });
+  }
+
+  #noteKey(down: boolean, channel: number, key: number): void {
+    for (const cell of this.#cells) {
+      if (!(cell instanceof HeldSignal)) continue;
+      cell.note({ down, channel, key }, this.held.all);
+      this.#touched = true;
+    }
+  }
+
+  #cellOf(signal: Signal, bands: Bands): Cell | HeldSignal | null {
+    const cell = (plain: number, ...others: readonly Alternative[]): Cell =>
+      new Cell(this.#table, this.#table.of([{ value: bands.lowest(plain), doubt: 0 }, ...others]));
+    switch (signal.kind) {
+      case 'controller':
+        return cell(
+          initialOf(signal),
+          { value: bands.lowest(0), doubt: startState },
+          { value: bands.lowest(powerOnValue(signal.number)), doubt: startState },
+        );
+      case 'bend':
+      case 'pressure':
+        return cell(0);
+      case 'program':
+      case 'switch':
+        return cell(
+          signal.kind === 'program' ? 0 : (signal.initial ?? none),
+          { value: 'chosen', doubt: startState },
+          { value: 'unchosen', doubt: noSwitch },
+        );
+      case 'previous-key':
+      case 'previous-velocity':
+        return cell(none);
+      case 'held':
+        return new HeldSignal(signal.keys, bands);
+      case 'patch':
+      case 'channel':
+      case 'tempo':
+        return null;
+    }
+  }
+}
+
+type Continuous = Extract<Signal, { kind: 'controller' | 'bend' | 'pressure' }>;
+
+const isContinuous = (signal: Signal): signal is Continuous =>
+  signal.kind === 'controller' || signal.kind === 'bend' || signal.kind === 'pressure';
+
+const initialOf = (signal: Continuous): number =>
+  signal.kind === 'controller' ? (signal.initial ?? powerOnValue(signal.number)) : 0;
+
+const isSwitch = (signal: Signal, key: number): boolean =>
+  signal.kind === 'switch' && signal.keys.some((range) => contains(range, key));

@@ -1,0 +1,124 @@
+import type { Timeline } from '../midi/score.ts';
+import type { StartEvent } from '../instruments/program.ts';
+import type { DoubtSet } from '../terms/doubt.ts';
+import type { Range } from '../terms/range.ts';
+import type { Alternative } from './alternatives.ts';
+
+/**
+ * What cues ask of instruments, before any decision: settling, headroom, pins and zones are computed
+ * from it in `keep/` and never stored in it. Plain JSON, so usage from many machines merges.
+ */
+export interface ZoneUsage {
+  readonly schema: 'keepset/zone-usage@1';
+  /** sha256 of the template it was made with, or null. */
+  readonly template: string | null;
+  /** id -> sha256 of the instrument's definition. */
+  readonly instruments: Readonly<Record<string, string>>;
+  /** One entry per cue file, by {@link usageKey}. */
+  readonly files: Readonly<Record<string, FileUsage>>;
+}
+
+/** One file of a cue. */
+export interface FileUsage {
+  readonly cue: string;
+  readonly path: string;
+  readonly sha256: string;
+  readonly version: number | null;
+  readonly parts: number;
+  readonly notes: number;
+  readonly seconds: number;
+  readonly state: 'read' | 'damaged' | 'unreadable';
+  readonly timelines: readonly Timeline[];
+  readonly tracks: readonly { readonly name: string | null; readonly timeline: number }[];
+  readonly copies: readonly CopyUsage[];
+}
+
+/** What one copy of an instrument was asked for. */
+export interface CopyUsage {
+  readonly instrument: string;
+  /** Names the copy across cues: what it chooses in one cue answers for it in another. */
+  readonly copy: string;
+  /** Interned lists; `states` point into it. */
+  readonly alternatives: readonly (readonly Alternative[])[];
+  /** Per state, for each signal of the program, an index into `alternatives`. */
+  readonly states: readonly (readonly number[])[];
+  /** What voices went through while they sounded; only for programs with fades. */
+  readonly lives: readonly (readonly Moment[])[];
+  readonly classes: readonly UsageClass[];
+  /** Values the copy chose, per signal that can be chosen and per channel. */
+  readonly chosen: readonly Choice[];
+  /** Some of what drives the copy could not be read. */
+  readonly damaged: boolean;
+}
+
+export interface Choice {
+  readonly signal: number;
+  /** 0-15, or -1 where the channels share one state. */
+  readonly channel: number;
+  readonly values: readonly number[];
+}
+
+/**
+ * A stretch of a voice's life: the range each fading signal passes through meanwhile, in the order of
+ * the program's fading signals.
+ */
+export interface Moment {
+  readonly ranges: readonly Range[];
+  readonly doubt: DoubtSet;
+  /** 0 until the release; after it, only for zones that still sound this many seconds later. */
+  readonly after: number;
+}
+
+/** Starts that no rule of the instrument tells apart. */
+export interface UsageClass {
+  readonly event: StartEvent;
+  /** 0-15. */
+  readonly channel: number;
+  readonly key: number;
+  readonly velocity: number;
+  readonly state: number;
+  /** Index into `lives`, or -1. */
+  readonly life: number;
+  /** Doubts of the event as a whole. */
+  readonly doubt: DoubtSet;
+  readonly count: number;
+  /** The first three, in order of track, tick and event. */
+  readonly witnesses: readonly WitnessPlace[];
+}
+
+/** An event of a cue file: track, absolute tick, position in the track. */
+export type WitnessPlace = readonly [track: number, tick: number, event: number];
+
+/** Identical files under two names are two cues: the name is part of the key. */
+export const usageKey = (file: Pick<FileUsage, 'cue' | 'path' | 'sha256'>): string =>
+  `${file.sha256} ${file.cue} ${file.path}`;
+
+/** Why two usages can't be merged. */
+export class MergeRefused extends Error {
+  override readonly name = 'MergeRefused';
+}
+
+/**
+ * Joins the usage of two runs; in any order and any grouping the result is the same, and what both
+ * hold counts once.
+ *
+ * @throws {MergeRefused} when templates differ, or an instrument's definition does
+ */
+export const mergeUsage = (a: ZoneUsage, b: ZoneUsage): ZoneUsage => {
+  if (a.template !== b.template) throw new MergeRefused('made with different templates');
+  for (const [id, sha256] of Object.entries(b.instruments)) {
+    const other = a.instruments[id];
+    if (other !== undefined && other !== sha256) {
+      throw new MergeRefused(`instrument ${id} is not the same in both`);
+    }
+  }
+  return {
+    schema: 'keepset/zone-usage@1',
+    template: a.template,
+    instruments: sorted({ ...a.instruments, ...b.instruments }),
+    files: sorted({ ...a.files, ...b.files }),
+  };
+};
+
+const sorted = <T>(record: Readonly<Record<string, T>>): Record<string, T> =>
+  Object.fromEntries(Object.entries(record).sort(([a], [b]) => (a < b ? -1 : a > b ? 1 : 0)));
