@@ -1,0 +1,89 @@
+import { inputError } from '../../terms/errors.ts';
+import { finding, type Finding } from '../../terms/finding.ts';
+import type { Sample } from '../instrument.ts';
+import type { BankFile } from './bank-file.ts';
+import type { SampleRecord } from './hydra.ts';
+
+/** Sample types (SoundFont 2.04, section 7.10). */
+const type = { right: 2, left: 4, rom: 0x8000 } as const;
+
+const isRom = (record: SampleRecord): boolean => (record.type & type.rom) !== 0;
+
+/** @throws {InputError} when a sample lies in ROM and the bank does not say in which (7.10) */
+export const checkRom = ({ path, namesRom }: BankFile, records: readonly SampleRecord[]): void => {
+  const inRom = records.find(isRom);
+  if (inRom === undefined || namesRom) return;
+  throw inputError('bank-chunk-missing', path, { chunk: 'irom' }, { byte: inRom.byte });
+};
+
+/**
+ * The samples at `used` indices of the sample headers, in that order, and what is wrong with them.
+ * `used` ascends.
+ */
+export const readSamples = (
+  file: BankFile,
+  records: readonly SampleRecord[],
+  used: readonly number[],
+): { readonly samples: readonly Sample[]; readonly findings: readonly Finding[] } => {
+  const findings: Finding[] = [];
+  const { path } = file;
+  const points = pointsOf(file);
+  const isPresent = (record: SampleRecord): boolean =>
+    !isRom(record) && record.start < record.end && record.end <= points;
+  const width = usesSm24(file, findings) ? 3 : 2;
+  const place = new Map(used.map((index, i) => [index, i]));
+  let brokenLinks = 0;
+  const samples = used.map((index): Sample => {
+    const record = records[index]!;
+    const { name, start, end, byte } = record;
+    const label = name === '' ? String(index) : `${String(index)}:${name}`;
+    const present = isPresent(record);
+    if (isRom(record)) {
+      findings.push(finding('note', 'bank-sample-rom', path, { sample: label }, { byte }));
+    } else if (!present) {
+      findings.push(finding('warning', 'bank-sample-broken', path, { sample: label }, { byte }));
+    }
+    let partner: number | null = null;
+    if (isStereo(record)) {
+      const other = records[record.link];
+      if (other === undefined || !arePair(records, index, record.link)) brokenLinks++;
+      else if (present && isPresent(other)) partner = place.get(record.link) ?? null;
+    }
+    return { name: label, frames: Math.max(0, end - start), channels: 1, width, present, partner };
+  });
+  if (brokenLinks > 0) {
+    findings.push(finding('note', 'bank-links-broken', path, { links: brokenLinks }));
+  }
+  return { samples, findings };
+};
+
+/** Sample points in the file. */
+const pointsOf = ({ smpl }: BankFile): number => Math.floor((smpl ?? 0) / 2);
+
+const sideOf = (record: SampleRecord): number => record.type & ~type.rom;
+
+const isStereo = (record: SampleRecord): boolean =>
+  sideOf(record) === type.left || sideOf(record) === type.right;
+
+/** Left and right that name each other (section 7.10). Many banks leave all links at 0. */
+const arePair = (records: readonly SampleRecord[], a: number, b: number): boolean =>
+  records[a]!.link === b &&
+  records[b]!.link === a &&
+  sideOf(records[a]!) + sideOf(records[b]!) === type.left + type.right;
+
+/**
+ * Whether the low bytes of 24-bit sound count (SoundFont 2.04, section 6.2): from version 2.04 on,
+ * and with one byte for each point of `smpl`, rounded up to an even number.
+ */
+const usesSm24 = (file: BankFile, findings: Finding[]): boolean => {
+  const { path, version, smpl, sm24 } = file;
+  if (sm24 === null) return false;
+  const points = pointsOf(file);
+  let reason: string | null = null;
+  if (version.minor < 4) reason = 'version';
+  else if (smpl === null) reason = 'no-smpl';
+  else if (sm24 !== points + (points % 2)) reason = 'size';
+  if (reason === null) return true;
+  findings.push(finding('warning', 'bank-sm24-ignored', path, { reason }));
+  return false;
+};
