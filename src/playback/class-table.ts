@@ -8,11 +8,13 @@ const witnessLimit = 3;
 interface Counted extends Omit<UsageClass, 'count' | 'witnesses'> {
   count: number;
   witnesses: WitnessPlace[];
+  /** The next class with the same state, channel, key and velocity. */
+  next: Counted | null;
 }
 
 /** Counts starts by class. */
 export class ClassTable {
-  readonly #byKey = new Map<number, Counted[]>();
+  readonly #first = new Map<number, Counted>();
 
   add(
     event: StartEvent,
@@ -27,25 +29,49 @@ export class ClassTable {
     position: number,
   ): void {
     const index = ((state * 16 + channel) * 128 + key) * 128 + velocity;
-    const bucket = this.#byKey.get(index);
-    let found = bucket?.find((c) => c.event === event && c.life === life && c.doubt === doubt);
-    if (found === undefined) {
-      found = { event, channel, key, velocity, state, life, doubt, count: 0, witnesses: [] };
-      if (bucket === undefined) this.#byKey.set(index, [found]);
-      else bucket.push(found);
+    const first = this.#first.get(index) ?? null;
+    let found = first;
+    while (
+      found !== null &&
+      (found.event !== event || found.life !== life || found.doubt !== doubt)
+    ) {
+      found = found.next;
+    }
+    if (found === null) {
+      found = {
+        event,
+        channel,
+        key,
+        velocity,
+        state,
+        life,
+        doubt,
+        count: 0,
+        witnesses: [],
+        next: first,
+      };
+      this.#first.set(index, found);
     }
     found.count++;
-    const last = found.witnesses.at(-1);
-    if (found.witnesses.length < witnessLimit || isBefore(track, tick, position, last!)) {
-      found.witnesses.push([track, tick, position]);
-      found.witnesses.sort(comparePlaces);
-      if (found.witnesses.length > witnessLimit) found.witnesses.pop();
+    const { witnesses } = found;
+    const last = witnesses[witnessLimit - 1];
+    if (last === undefined || isBefore(track, tick, position, last)) {
+      witnesses.push([track, tick, position]);
+      witnesses.sort(comparePlaces);
+      if (witnesses.length > witnessLimit) witnesses.pop();
     }
   }
 
   /** All classes, in an order that depends on nothing but the classes themselves. */
   classes(): readonly UsageClass[] {
-    return [...this.#byKey.values()].flat().sort(compareClasses);
+    const all: UsageClass[] = [];
+    for (const first of this.#first.values()) {
+      for (let one: Counted | null = first; one !== null; one = one.next) {
+        const { event, channel, key, velocity, state, life, doubt, count, witnesses } = one;
+        all.push({ event, channel, key, velocity, state, life, doubt, count, witnesses });
+      }
+    }
+    return all.sort(compareClasses);
   }
 }
 

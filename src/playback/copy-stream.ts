@@ -50,47 +50,38 @@ export const mergeTracks = (
   sources: readonly Source[],
   reads: (status: number, data1: number) => boolean,
 ): CopyStream => {
-  const wanted = new Uint8Array(16 * 128);
-  for (let kind = 8; kind < 15; kind++) {
-    for (let data = 0; data < 128; data++) {
-      if (isNote(kind << 4) || reads(kind << 4, data)) wanted[kind * 128 + data] = 1;
-    }
-  }
+  const wanted = wantedMessages(reads);
   const capacity = sources.reduce(
     (sum, s) => sum + s.track.events.length + s.track.sysex.length,
     0,
   );
   const unsorted = columns(capacity);
+  const { tick, status, data1, data2, track: tracks, event } = unsorted;
   const sysex: SysEx[] = [];
   const runs: number[] = [0];
   let length = 0;
-  for (const { track, port, sysexOnly = false } of sources) {
-    const { events } = track;
-    let nextSysex = 0;
-    let run = 0;
-    let current = track.ports[0]!.port;
-    for (let i = 0; i <= events.length; i++) {
-      while (nextSysex < track.sysex.length && track.sysex[nextSysex]!.before <= i) {
-        const message = track.sysex[nextSysex++]!;
-        if (port !== null && message.port !== port) continue;
-        unsorted.tick[length] = message.tick;
-        unsorted.status[length] = sysexStatus;
-        unsorted.track[length] = track.index;
-        unsorted.event[length++] = sysex.length;
-        sysex.push(message);
+  for (const source of sources) {
+    const { index, events } = source.track;
+    for (const piece of piecesOf(source)) {
+      if ('data' in piece) {
+        tick[length] = piece.tick;
+        status[length] = sysexStatus;
+        tracks[length] = index;
+        event[length++] = sysex.length;
+        sysex.push(piece);
+        continue;
       }
-      if (i === events.length) break;
-      while (run < track.ports.length && track.ports[run]!.from <= i)
-        current = track.ports[run++]!.port;
-      if (port !== null && current !== port) continue;
-      const status = events.status[i]!;
-      if (sysexOnly || wanted[(status >> 4) * 128 + events.data1[i]!] === 0) continue;
-      unsorted.tick[length] = events.tick[i]!;
-      unsorted.status[length] = status;
-      unsorted.data1[length] = events.data1[i]!;
-      unsorted.data2[length] = events.data2[i]!;
-      unsorted.track[length] = track.index;
-      unsorted.event[length++] = i;
+      for (let i = piece.from; i < piece.to; i++) {
+        const byte = events.status[i]!;
+        const first = events.data1[i]!;
+        if (!isNote(byte) && wanted[(byte >> 4) * 128 + first] === 0) continue;
+        tick[length] = events.tick[i]!;
+        status[length] = byte;
+        data1[length] = first;
+        data2[length] = events.data2[i]!;
+        tracks[length] = index;
+        event[length++] = i;
+      }
     }
     runs.push(length);
   }
@@ -104,6 +95,43 @@ export const mergeTracks = (
     end: sources.reduce((last, { track }) => Math.max(last, track.end), 0),
     damaged: sources.some(({ track }) => track.damage !== null),
   };
+};
+
+/** A table of which messages to take: by status (high four bits) and first data byte. */
+const wantedMessages = (reads: (status: number, data1: number) => boolean): Uint8Array => {
+  const wanted = new Uint8Array(16 * 128);
+  for (let kind = 8; kind < 15; kind++) {
+    for (let data = 0; data < 128; data++) {
+      wanted[kind * 128 + data] = Number(reads(kind << 4, data));
+    }
+  }
+  return wanted;
+};
+
+/** A stretch of channel messages, from `from` up to, not with, `to`. */
+interface Stretch {
+  readonly from: number;
+  readonly to: number;
+}
+
+/** What a copy hears of a track, in file order: stretches of one port, and the messages between. */
+const piecesOf = ({ track, port, sysexOnly = false }: Source): readonly (Stretch | SysEx)[] => {
+  const pieces: (Stretch | SysEx)[] = [];
+  const { ports, sysex, events } = track;
+  const heard = port === null ? sysex : sysex.filter((message) => message.port === port);
+  let next = 0;
+  ports.forEach((run, i) => {
+    const end = ports[i + 1]?.from ?? events.length;
+    let from = run.from;
+    for (; next < heard.length && heard[next]!.before < end; next++) {
+      const { before } = heard[next]!;
+      if (!sysexOnly && (port === null || run.port === port)) pieces.push({ from, to: before });
+      pieces.push(heard[next]!);
+      from = before;
+    }
+    if (!sysexOnly && (port === null || run.port === port)) pieces.push({ from, to: end });
+  });
+  return [...pieces, ...heard.slice(next)];
 };
 
 type Columns = Pick<CopyStream, 'tick' | 'status' | 'data1' | 'data2' | 'track' | 'event'>;

@@ -37,11 +37,18 @@ export class PatchSignal {
   constructor(table: AlternativesTable, bands: Bands) {
     this.#table = table;
     this.#bands = bands;
+    // Readers power on alike: the few lists there are get made once.
+    const starts = new Map<string, Alternatives>();
     this.#cells = Array.from({ length: 16 }, (_, channel) =>
       this.#readers.map((reader, i) => {
         const value = bands.lowest(reader.patch(channel));
-        const initial = i === 0 ? [{ value: 'chosen' as const, doubt: startState }] : [];
-        return new Cell(table, table.of([{ value, doubt: 0 }, ...initial]));
+        const key = `${value} ${i === 0}`;
+        let initial = starts.get(key);
+        if (initial === undefined) {
+          const open = i === 0 ? [{ value: 'chosen' as const, doubt: startState }] : [];
+          starts.set(key, (initial = table.of([{ value, doubt: 0 }, ...open])));
+        }
+        return new Cell(table, initial);
       }),
     );
   }

@@ -5,14 +5,13 @@ import { controllers, isDown } from '../terms/controllers.ts';
 import { doubtSet, plain, type DoubtSet } from '../terms/doubt.ts';
 import type { Range } from '../terms/range.ts';
 import { AlternativesTable, type Alternatives } from './alternatives.ts';
-import { bandsOf, type Bands } from './bands.ts';
 import { ClassTable } from './class-table.ts';
 import { sysexStatus, type CopyStream } from './copy-stream.ts';
 import type { HeldKey } from './held-keys.ts';
-import { fadingSignals } from './fading-signals.ts';
 import { firstMoments } from './first-moments.ts';
 import { Life, LifeTable } from './lives.ts';
 import { PatchSignal } from './patch-signal.ts';
+import { prepare, type PreparedProgram } from './prepared-program.ts';
 import { Scope, type Snapshot } from './scope.ts';
 import { StateTable } from './state-table.ts';
 import { systemMessage } from './system-message.ts';
@@ -40,11 +39,10 @@ interface Pending {
 }
 
 class CopyPlayer {
-  readonly #program: Program;
+  readonly #prepared: PreparedProgram;
   readonly #stream: CopyStream;
   readonly #clock: Clock;
   readonly #table = new AlternativesTable();
-  readonly #bands: readonly Bands[];
   readonly #patch: PatchSignal | null;
   readonly #scopes: readonly Scope[];
   readonly #voices: readonly Voices[];
@@ -55,42 +53,41 @@ class CopyPlayer {
   /** Channels that play one note at a time: by the legato pedal, or by mono mode. */
   readonly #legato = new Set<number>();
   readonly #mono = new Set<number>();
-  readonly #fading: readonly number[];
-  readonly #listens: ReadonlySet<StartEvent>;
-  /** Voices are followed only where a release or a fade depends on them. */
-  readonly #follows: boolean;
+  /** Scopes that the current tick has changed. */
+  readonly #touched: Scope[] = [];
   #pending: Pending[] = [];
+  /** The current tick holds nothing that could change what its notes see. */
+  #calm = false;
 
   constructor(program: Program, stream: CopyStream) {
-    this.#program = program;
+    const prepared = prepare(program);
+    const { bands, patch, releases } = prepared;
+    this.#prepared = prepared;
     this.#stream = stream;
     this.#clock = clock(stream.timeline);
-    this.#bands = bandsOf(program);
-    const patch = program.signals.findIndex(({ kind }) => kind === 'patch');
-    this.#patch = patch < 0 ? null : new PatchSignal(this.#table, this.#bands[patch]!);
-    const scopes = program.scope === 'channel' ? 16 : 1;
+    this.#patch = patch < 0 ? null : new PatchSignal(this.#table, bands[patch]!);
+    const onTouch = (scope: Scope): void => {
+      this.#touched.push(scope);
+    };
     this.#scopes = Array.from(
-      { length: scopes },
-      () => new Scope(program, this.#bands, this.#table, this.#patch),
+      { length: program.scope === 'channel' ? 16 : 1 },
+      () => new Scope(program, bands, this.#table, this.#patch, onTouch),
     );
-    const fades = program.starts.filter((start) => start.fades.length > 0);
-    const releases = [...new Set(fades.map((start) => start.releaseSeconds))].sort((a, b) => a - b);
     this.#voices = this.#scopes.map(() => new Voices(releases));
-    this.#fading = fadingSignals(program);
-    this.#listens = new Set(program.starts.map(({ event }) => event));
-    this.#follows =
-      this.#fading.length > 0 || this.#listens.has('release') || this.#listens.has('note-off');
   }
 
   play(instrument: string): CopyUsage {
-    const { tick, length } = this.#stream;
-    let at = 0;
-    while (at < length) {
-      const now = tick[at]!;
-      while (at < length && tick[at] === now) this.#event(at++);
-      this.#endTick();
+    const { tick, status, length } = this.#stream;
+    for (let from = 0; from < length;) {
+      let to = from;
+      let calm = this.#prepared.keysAreInert;
+      for (; to < length && tick[to] === tick[from]; to++) calm &&= status[to]! < 0xa0;
+      this.#calm = calm;
+      for (let at = from; at < to; at++) this.#event(at);
+      if (!calm) this.#endTick();
+      from = to;
     }
-    if (this.#follows) this.#endCue();
+    if (this.#prepared.follows) this.#endCue();
     return {
       instrument,
       copy: this.#stream.copy,
@@ -133,8 +130,10 @@ class CopyPlayer {
   #noteOn(at: number, channel: number, key: number, velocity: number): void {
     const scope = this.#scope(channel);
     scope.press(channel, key, velocity);
-    this.#startNote(at, scope, { channel, key, velocity }, plain);
-    this.#startTuned(at, scope, { channel, key, velocity });
+    const state = this.#calm ? (scope.steady?.state ?? -1) : -1;
+    if (state >= 0) this.#add('note-on', channel, key, velocity, state, -1, plain, at);
+    else this.#startNote(at, scope, { channel, key, velocity }, plain);
+    if (!this.#tuning.isNeutral) this.#startTuned(at, scope, { channel, key, velocity });
     scope.afterNote(key, velocity, at);
   }
 
@@ -149,7 +148,7 @@ class CopyPlayer {
   #startNote(at: number, scope: Scope, own: HeldKey, doubt: DoubtSet): void {
     const { tick, track, event } = this.#stream;
     let voice: Voice | null = null;
-    if (this.#follows) {
+    if (this.#prepared.follows) {
       voice = {
         ...own,
         doubt,
@@ -170,20 +169,26 @@ class CopyPlayer {
 
   #noteOff(at: number, channel: number, key: number): void {
     const scope = this.#scope(channel);
-    const wasLast = scope.lift(channel, key);
-    if (this.#program.retriggers && wasLast) this.#retrigger(at, scope, channel);
-    if (!this.#follows) return;
+    if (this.#playsOneNote(channel)) this.#liftAndGoBack(at, scope, channel, key);
+    else scope.lift(channel, key);
+    if (!this.#prepared.follows) return;
     const voice = this.#voicesOf(channel).keyUp(channel, key, this.#seconds(at));
     if (voice !== null) this.#keyWentUp(at, voice);
   }
 
+  #playsOneNote(channel: number): boolean {
+    if (!this.#prepared.program.retriggers) return false;
+    return this.#legato.has(channel) || this.#mono.has(channel);
+  }
+
   /** A player of one note at a time goes back to the key it was on before (MIDI 1.0, mono mode). */
-  #retrigger(at: number, scope: Scope, channel: number): void {
-    if (!this.#legato.has(channel) && !this.#mono.has(channel)) return;
-    const back = scope.held.all.findLast((held) => held.channel === channel);
-    if (back === undefined) return;
+  #liftAndGoBack(at: number, scope: Scope, channel: number, key: number): void {
+    const wasLatest = scope.held.latest(channel)?.key === key;
+    scope.lift(channel, key);
+    const back = wasLatest ? scope.held.latest(channel) : null;
+    if (back === null) return;
     this.#startNote(at, scope, back, plain);
-    this.#startTuned(at, scope, back);
+    if (!this.#tuning.isNeutral) this.#startTuned(at, scope, back);
   }
 
   #keyWentUp(at: number, voice: Voice): void {
@@ -192,7 +197,7 @@ class CopyPlayer {
   }
 
   #releaseStart(event: StartEvent, at: number, voice: Voice, doubt: DoubtSet): void {
-    if (!this.#listens.has(event)) return;
+    if (!this.#prepared.listens.has(event)) return;
     this.#pend(event, at, this.#scope(voice.channel), voice, doubt | voice.doubt, null);
   }
 
@@ -214,10 +219,12 @@ class CopyPlayer {
         this.#patch?.bankSelect(channel, 'lsb', value);
         break;
       case controllers.sustain:
-        if (this.#follows) released = voices.sustain(channel, isDown(value), this.#seconds(at));
+        if (this.#prepared.follows)
+          released = voices.sustain(channel, isDown(value), this.#seconds(at));
         break;
       case controllers.sostenuto:
-        if (this.#follows) released = voices.sostenuto(channel, isDown(value), this.#seconds(at));
+        if (this.#prepared.follows)
+          released = voices.sostenuto(channel, isDown(value), this.#seconds(at));
         break;
       case controllers.legato:
         setMember(this.#legato, channel, isDown(value));
@@ -237,7 +244,7 @@ class CopyPlayer {
         scope.resetControllers();
         this.#legato.delete(channel);
         this.#tuning.deselect(channel);
-        if (this.#follows) {
+        if (this.#prepared.follows) {
           const seconds = this.#seconds(at);
           released = [
             ...voices.sustain(channel, false, seconds),
@@ -251,7 +258,7 @@ class CopyPlayer {
 
   #allNotesOff(at: number, channel: number): void {
     this.#scope(channel).clear(channel);
-    if (!this.#follows) return;
+    if (!this.#prepared.follows) return;
     const voices = this.#voicesOf(channel).keysUp(channel, this.#seconds(at));
     for (const voice of voices) this.#keyWentUp(at, voice);
   }
@@ -287,11 +294,14 @@ class CopyPlayer {
 
   /** What sounds goes through every value between the old and the new one. */
   #pass(at: number, scope: Scope, voices: Voices, changed: readonly number[]): void {
-    if (this.#fading.length === 0 || !changed.some((signal) => this.#fading.includes(signal)))
+    if (
+      this.#prepared.fading.length === 0 ||
+      !changed.some((signal) => this.#prepared.fading.includes(signal))
+    )
       return;
     const seconds = this.#seconds(at);
     for (const voice of voices.over(seconds)) this.#count(voice);
-    const ranges = this.#fading.map((signal): Range => {
+    const ranges = this.#prepared.fading.map((signal): Range => {
       const value = scope.plainValue(signal);
       if (!changed.includes(signal)) return [value, value];
       const from = scope.previousValue(signal);
@@ -308,10 +318,10 @@ class CopyPlayer {
     doubt: DoubtSet,
     voice: Voice | null,
   ): void {
-    const snapshot = scope.now(own, () =>
-      Math.floor(tempoAt(this.#stream.timeline, this.#stream.tick[at]!)),
-    );
-    this.#pending.push({ event, scope, snapshot, own, doubt, at, voice });
+    const tempo = Math.floor(tempoAt(this.#stream.timeline, this.#stream.tick[at]!));
+    const start = { event, scope, snapshot: scope.now(own, tempo), own, doubt, at, voice };
+    if (this.#calm) this.#look(start);
+    else this.#pending.push(start);
   }
 
   #endTick(): void {
@@ -321,7 +331,8 @@ class CopyPlayer {
       this.#pending = [];
     }
     this.#patch?.endTick();
-    for (const scope of this.#scopes) scope.endTick();
+    for (const scope of this.#touched) scope.endTick();
+    this.#touched.length = 0;
   }
 
   /** A start, once its tick is over. */
@@ -335,9 +346,11 @@ class CopyPlayer {
     }
     if (voice !== null) voice.state = state;
     let life = -1;
-    if (this.#fading.length > 0) {
-      const moments = firstMoments(this.#fading, seen ?? scope.seen(snapshot, own, at), (signal) =>
-        scope.previousValue(signal),
+    if (this.#prepared.fading.length > 0) {
+      const moments = firstMoments(
+        this.#prepared.fading,
+        seen ?? scope.seen(snapshot, own, at),
+        (signal) => scope.previousValue(signal),
       );
       if (voice !== null) {
         for (const moment of moments) voice.life.add(moment);
@@ -345,12 +358,25 @@ class CopyPlayer {
       }
       life = this.#lives.indexOf(moments);
     }
+    this.#add(event, own.channel, own.key, own.velocity, state, life, doubt, at);
+  }
+
+  #add(
+    event: StartEvent,
+    channel: number,
+    key: number,
+    velocity: number,
+    state: number,
+    life: number,
+    doubt: DoubtSet,
+    at: number,
+  ): void {
     const { track, tick, event: position } = this.#stream;
     this.#classes.add(
       event,
-      own.channel,
-      own.key,
-      own.velocity,
+      channel,
+      key,
+      velocity,
       state,
       life,
       doubt,
@@ -362,7 +388,7 @@ class CopyPlayer {
 
   /** A voice whose life is over, where fades make its class depend on it. */
   #count(voice: Voice): void {
-    if (this.#fading.length === 0) return;
+    if (this.#prepared.fading.length === 0) return;
     const { channel, key, velocity, state, doubt, track, tick, event } = voice;
     const life = this.#lives.indexOf(voice.life.moments);
     this.#classes.add('note-on', channel, key, velocity, state, life, doubt, track, tick, event);
@@ -383,7 +409,7 @@ class CopyPlayer {
 
   #chosen(): readonly Choice[] {
     const choices: Choice[] = [];
-    this.#program.signals.forEach((signal, index) => {
+    this.#prepared.program.signals.forEach((signal, index) => {
       if (signal.kind !== 'patch' && signal.kind !== 'program' && signal.kind !== 'switch') return;
       for (let channel = 0; channel < 16; channel++) {
         const shared = this.#scopes.length === 1 && signal.kind !== 'patch';

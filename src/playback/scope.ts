@@ -35,6 +35,10 @@ export class Scope {
   /** The last plain value before the present one, by signal: where a smoothing player comes from. */
   readonly #previous: number[];
   readonly #perEvent: boolean;
+  readonly #switches: boolean;
+  readonly #remembers: boolean;
+  readonly #counts: boolean;
+  readonly #onTouch: (scope: Scope) => void;
   #snapshot: Snapshot | null = null;
   #touched = false;
 
@@ -43,6 +47,7 @@ export class Scope {
     bands: readonly Bands[],
     table: AlternativesTable,
     patch: PatchSignal | null,
+    onTouch: (scope: Scope) => void,
   ) {
     this.#signals = program.signals;
     this.#bands = bands;
@@ -51,9 +56,13 @@ export class Scope {
     this.#cells = program.signals.map((signal, i) => this.#cellOf(signal, bands[i]!));
     this.#chosen = program.signals.map(() => new Set());
     this.#previous = program.signals.map((_, i) => this.plainValue(i));
-    this.#perEvent = program.signals.some(({ kind }) =>
-      ['channel', 'tempo', 'held'].includes(kind),
-    );
+    const has = (...kinds: readonly Signal['kind'][]): boolean =>
+      program.signals.some(({ kind }) => kinds.includes(kind));
+    this.#perEvent = has('channel', 'tempo', 'held');
+    this.#switches = has('switch');
+    this.#remembers = has('previous-key', 'previous-velocity');
+    this.#counts = has('held');
+    this.#onTouch = onTouch;
   }
 
   /** The plain value of a signal now, as the lowest value of its band; 0 for those without one. */
@@ -103,43 +112,51 @@ export class Scope {
   }
 
   press(channel: number, key: number, velocity: number): void {
-    this.set((signal) => isSwitch(signal, key), key);
-    this.#noteKey(true, channel, key);
+    if (this.#switches) this.set((signal) => isSwitch(signal, key), key);
+    if (this.#counts) this.#noteKey(true, channel, key);
     this.held.press(channel, key, velocity);
   }
 
   /** To be called after the note itself has been looked at: it is the previous one from here on. */
   afterNote(key: number, velocity: number, event: number): void {
+    if (!this.#remembers) return;
     this.set(({ kind }) => kind === 'previous-key', key, event);
     this.set(({ kind }) => kind === 'previous-velocity', velocity, event);
   }
 
-  lift(channel: number, key: number): boolean {
-    this.#noteKey(false, channel, key);
-    return this.held.lift(channel, key);
+  lift(channel: number, key: number): void {
+    if (this.#counts) this.#noteKey(false, channel, key);
+    this.held.lift(channel, key);
   }
 
   clear(channel: number): void {
-    for (const { key } of this.held.all.filter((held) => held.channel === channel)) {
-      this.#noteKey(false, channel, key);
+    if (this.#counts) {
+      for (const held of this.held.all) {
+        if (held.channel === channel) this.#noteKey(false, channel, held.key);
+      }
     }
     this.held.clear(channel);
   }
 
   /** The patch of one of the scope's channels has changed. */
   patchChanged(): void {
-    this.#snapshot = null;
-    this.#touched = true;
+    this.#touch();
   }
 
-  now(own: HeldKey, tempo: () => number): Snapshot {
+  /** What it is, when nothing has changed since {@link now} was last asked; else null. */
+  get steady(): Snapshot | null {
+    return this.#snapshot;
+  }
+
+  /** @param tempo beats per minute at this place */
+  now(own: HeldKey, tempo: number): Snapshot {
     if (this.#snapshot !== null) return this.#snapshot;
     const parts = this.#signals.map((signal, i) => {
       const cell = this.#cells[i]!;
       if (cell instanceof Cell) return cell.now;
       if (cell instanceof HeldSignal) return cell.count(this.held.all, own);
       if (signal.kind === 'patch') return this.#patch!.now(own.channel);
-      return signal.kind === 'tempo' ? tempo() : own.channel + 1;
+      return signal.kind === 'tempo' ? tempo : own.channel + 1;
     });
     const snapshot = { parts, state: -1 };
     if (!this.#perEvent) this.#snapshot = snapshot;
@@ -165,7 +182,6 @@ export class Scope {
   }
 
   endTick(): void {
-    if (!this.#touched) return;
     this.#touched = false;
     this.#snapshot = null;
     for (const cell of this.#cells) cell?.endTick();
@@ -175,8 +191,7 @@ export class Scope {
     const before = cell.now.list[0]!.value as number;
     this.#previous[signal] = before;
     cell.set(next, by);
-    this.#snapshot = null;
-    this.#touched = true;
+    this.#touch();
   }
 
   #reset(target: (signal: Signal) => number | null): void {
@@ -199,8 +214,15 @@ export class Scope {
     for (const cell of this.#cells) {
       if (!(cell instanceof HeldSignal)) continue;
       cell.note({ down, channel, key }, this.held.all);
-      this.#touched = true;
+      this.#touch();
     }
+  }
+
+  #touch(): void {
+    this.#snapshot = null;
+    if (this.#touched) return;
+    this.#touched = true;
+    this.#onTouch(this);
   }
 
   #cellOf(signal: Signal, bands: Bands): Cell | HeldSignal | null {

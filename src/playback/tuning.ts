@@ -13,6 +13,7 @@ export class Tuning {
   readonly #lsb = new Uint8Array(16).fill(unset);
   readonly #semitones = new Int8Array(16);
   #master = 0;
+  #tuned = false;
 
   controller(channel: number, number: number, value: number): void {
     switch (number) {
@@ -28,7 +29,10 @@ export class Tuning {
         this.#lsb[channel] = unset;
         break;
       case controllers.dataEntryMsb:
-        if (this.#selected(channel) === coarseTuning) this.#semitones[channel] = value - 64;
+        if (this.#selected(channel) === coarseTuning) {
+          this.#semitones[channel] = value - 64;
+          this.#tuned = this.#semitones.some((semitones) => semitones !== 0);
+        }
         break;
     }
   }
@@ -51,16 +55,19 @@ export class Tuning {
     this.#msb.fill(unset);
     this.#lsb.fill(unset);
     this.#semitones.fill(0);
+    this.#tuned = false;
     this.#master = 0;
+  }
+
+  /** True when no note is moved anywhere. */
+  get isNeutral(): boolean {
+    return this.#master === 0 && !this.#tuned;
   }
 
   /** The keys a note may sound as besides its own, by channel tuning, master tuning, or both. */
   otherKeys(channel: number, key: number): readonly number[] {
     const own = this.#semitones[channel]!;
-    if (own === 0 && this.#master === 0) return none;
     const keys = [key + own, key + this.#master, key + own + this.#master];
     return [...new Set(keys)].filter((other) => other !== key && other >= 0 && other <= 127);
   }
 }
-
-const none: readonly number[] = [];

@@ -24,10 +24,10 @@ const mutants: readonly Mutant[] = [
   [
     'the legato pedal is not followed',
     'playback/play-copy.js',
-    '!this.#legato.has(channel) && ',
+    'this.#legato.has(channel) || ',
     '',
   ],
-  ['mono mode is not followed', 'playback/play-copy.js', ' && !this.#mono.has(channel)', ''],
+  ['mono mode is not followed', 'playback/play-copy.js', ' || this.#mono.has(channel)', ''],
   ['CC0 is not the bank', 'playback/bank-reader.js', 'return msb;', 'return 0;'],
   [
     'channel 10 plays no drums',
@@ -68,10 +68,10 @@ const mutants: readonly Mutant[] = [
     'if (true)',
   ],
   [
-    'goes back to the oldest key that is held',
+    'goes back to a held key whichever key is lifted',
     'playback/play-copy.js',
-    'held.all.findLast(',
-    'held.all.find(',
+    'wasLatest ? scope.held.latest(channel) : null',
+    'scope.held.latest(channel)',
   ],
 ];
 

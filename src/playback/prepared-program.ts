@@ -1,0 +1,55 @@
+import type { Program, StartEvent } from '../instruments/program.ts';
+import { bandsOf, type Bands } from './bands.ts';
+import { fadingSignals } from './fading-signals.ts';
+
+/** What playing needs to know of a program, found once for all its copies. */
+export interface PreparedProgram {
+  readonly program: Program;
+  readonly bands: readonly Bands[];
+  /** Index of the patch signal, or -1. */
+  readonly patch: number;
+  readonly fading: readonly number[];
+  /** Release times of fading zones in seconds, ascending. */
+  readonly releases: readonly number[];
+  readonly listens: ReadonlySet<StartEvent>;
+  /** Voices are followed only where a release or a fade depends on them. */
+  readonly follows: boolean;
+  /** No signal follows keys: on a tick of notes alone, their order says nothing. */
+  readonly keysAreInert: boolean;
+}
+
+const prepared = new WeakMap<Program, PreparedProgram>();
+
+export const prepare = (program: Program): PreparedProgram => {
+  let found = prepared.get(program);
+  if (found === undefined) prepared.set(program, (found = examine(program)));
+  return found;
+};
+
+const keyed: ReadonlySet<string> = new Set([
+  'switch',
+  'held',
+  'previous-key',
+  'previous-velocity',
+  'channel',
+  'tempo',
+]);
+
+const examine = (program: Program): PreparedProgram => {
+  const fading = fadingSignals(program);
+  const listens = new Set(program.starts.map(({ event }) => event));
+  const follows = fading.length > 0 || listens.has('release') || listens.has('note-off');
+  const releases = program.starts
+    .filter(({ fades }) => fades.length > 0)
+    .map(({ releaseSeconds }) => releaseSeconds);
+  return {
+    program,
+    bands: bandsOf(program),
+    patch: program.signals.findIndex(({ kind }) => kind === 'patch'),
+    fading,
+    releases: [...new Set(releases)].sort((a, b) => a - b),
+    listens,
+    follows,
+    keysAreInert: !follows && !program.signals.some(({ kind }) => keyed.has(kind)),
+  };
+};
