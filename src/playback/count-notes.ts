@@ -1,6 +1,7 @@
 import { eventsOf, partsOf, type Part } from '../midi/parts.ts';
 import type { Score } from '../midi/score.ts';
 import { controllers } from '../terms/controllers.ts';
+import { percussionChannel } from '../terms/general-midi.ts';
 import { toRanges, type Range } from '../terms/range.ts';
 import { likelySwitches, shortNoteTicks } from './likely-switches.ts';
 import type { PartNotes } from './note-usage.ts';
@@ -131,7 +132,10 @@ const countPart = (score: Score, part: Part, file: number): PartNotes | null => 
       range: values.range(number),
     })),
     programs: programs.list(),
-    likelySwitches: likelySwitches(keys.counts, (key) => (lengths.longest[key] ?? 0) < short),
+    likelySwitches:
+      part.channel + 1 === percussionChannel
+        ? []
+        : likelySwitches(keys.counts, (key) => (lengths.longest[key] ?? 0) < short),
   };
 };
 

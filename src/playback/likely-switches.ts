@@ -10,7 +10,8 @@ import type { Division } from '../midi/score.ts';
  * - and only in short notes: shorter than an eighth note, or than 0.15 s where the file counts
  *   frames and not beats.
  *
- * It is a remark for people. Nothing is planned on it.
+ * Parts on the percussion channel of General MIDI have none: there a lone cymbal far above the drums is
+ * no switch. It is a remark for people. Nothing is planned on it.
  */
 export const switchRule = {
   /** Semitones between the group and the rest. */

@@ -25,9 +25,6 @@ export type DoubtSet = number;
 /** The plain reading: what the format's documentation says happens with the events as exported. */
 export const plain: DoubtSet = 0;
 
-/** Every doubt there is. */
-export const everyDoubt: DoubtSet = (1 << doubtNames.length) - 1;
-
 /** The set that holds the named doubts. */
 export const doubtSet = (...names: readonly DoubtName[]): DoubtSet =>
   names.reduce((set, name) => set | (1 << doubtNames.indexOf(name)), 0);

@@ -221,6 +221,24 @@ describe('likely switches', () => {
     expect(with_(...tap(24, 60), ...tap(96, 60))).toEqual([24, 96]);
   });
 
+  test('none on the percussion channel, where the same notes are drums', () => {
+    const drums = (channel: number): readonly number[] =>
+      only(
+        [
+          on(0, 36, 64, channel),
+          off(60, 36, channel),
+          on(480, 36, 64, channel),
+          off(540, 36, channel),
+          on(960, 36, 64, channel),
+          off(1020, 36, channel),
+          on(960, 49, 64, channel),
+          off(1020, 49, channel),
+        ].sort((a, b) => a[0] - b[0]),
+      ).likelySwitches;
+    expect(drums(8)).toEqual([49]);
+    expect(drums(9)).toEqual([]);
+  });
+
   test.each([
     [48, [48]],
     [49, []],

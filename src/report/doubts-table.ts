@@ -1,0 +1,76 @@
+import type { Plan, PlanDoubt } from '../keep/plan.ts';
+import { fixed, words, type Cell } from './cell.ts';
+import { byteUnit, bytesIn, formatBytes, formatCount } from './format.ts';
+import type { Look } from './look.ts';
+import { doubtWords } from './messages/doubts.ts';
+import { paragraph } from './paragraph.ts';
+import { layOut, notShown, type Row } from './table.ts';
+
+const answers = { plain: 'as written', accept: 'accepted' } as const;
+
+const turn = { open: 0, accept: 1, plain: 2 } as const;
+
+/** Open ones first, the dearest on top. */
+const byPrice = (a: PlanDoubt, b: PlanDoubt): number =>
+  turn[a.settled ?? 'open'] - turn[b.settled ?? 'open'] ||
+  b.bytes - a.bytes ||
+  b.zones - a.zones ||
+  (a.name < b.name ? -1 : 1);
+
+/** What the files do not tell, the dearest first, and what knowing it would free. */
+export const doubtsTable = (plan: Plan, look: Look): readonly string[] => {
+  const { colors } = look;
+  const { doubts, together, doubtsAll } = plan;
+  if (doubts.length === 0) {
+    return paragraph(
+      ['Nothing is in doubt: the files as they are reach every zone that is kept.'],
+      look.width,
+    );
+  }
+  const unit = byteUnit(Math.max(doubtsAll, ...doubts.map(({ bytes }) => bytes)));
+  const price = (bytes: number): Cell =>
+    fixed(bytesIn(bytes, unit), bytes > 0 ? colors.yellow : undefined);
+  const rows: readonly Row[] = [
+    ...[...doubts]
+      .sort(byPrice)
+      .map(({ name, settled, zones, bytes }): readonly Cell[] => [
+        fixed(name),
+        words(doubtWords[name]),
+        fixed(settled === null ? 'open' : answers[settled]),
+        fixed(settled === 'plain' ? '-' : formatCount(zones)),
+        settled === 'plain' ? fixed('-') : price(bytes),
+      ]),
+    ...[...together]
+      .sort((a, b) => b.bytes - a.bytes)
+      .map(({ names, bytes }): readonly Cell[] => [
+        fixed('together'),
+        words(names.join(' and ')),
+        fixed(''),
+        fixed(''),
+        price(bytes),
+      ]),
+    'rule',
+    [fixed('all', colors.bold), words('all that are open'), fixed(''), fixed(''), price(doubtsAll)],
+  ];
+  const { text, leftOut } = layOut(
+    [
+      { title: ['Doubt'], align: 'left' },
+      { title: ['The files', 'do not tell'], align: 'left', min: 12 },
+      { title: ['Answer'], align: 'left', leaveOut: 2 },
+      { title: ['Zones'], align: 'right', leaveOut: 1 },
+      { title: ['Frees', unit.name], align: 'right' },
+    ],
+    rows,
+    look,
+  );
+  const headline =
+    doubtsAll === 0
+      ? 'Caution costs nothing here: what is in doubt is needed anyway.'
+      : `Caution costs ${formatBytes(doubtsAll)}: kept only because of what the files do not tell.`;
+  return [
+    ...paragraph([{ text: headline, paint: colors.bold }], look.width),
+    '',
+    text,
+    ...notShown(leftOut, look),
+  ];
+};

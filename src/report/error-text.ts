@@ -1,0 +1,80 @@
+import { InputError, UsageError } from '../terms/errors.ts';
+import type { Finding, Place, Severity } from '../terms/finding.ts';
+import { printable } from '../terms/printable.ts';
+import type { Colors } from './colors.ts';
+import { messageOf } from './messages.ts';
+import type { Words } from './messages/words.ts';
+
+/** An error as data for people and programs. */
+export interface WordedError extends Words {
+  /** A finding code, `usage` for a wrong command, `internal` for a fault of this program. */
+  readonly code: string;
+}
+
+const placeParts = (at: Place): readonly string[] => {
+  const parts: string[] = [];
+  if (at.track !== undefined) parts.push(`track ${String(at.track)}`);
+  if (at.bar !== undefined) {
+    const beat = at.beat === undefined ? '' : ` beat ${String(at.beat)}`;
+    parts.push(`bar ${String(at.bar)}${beat}`);
+  } else if (at.tick !== undefined) parts.push(`tick ${String(at.tick)}`);
+  if (at.byte !== undefined) parts.push(`byte 0x${at.byte.toString(16)}`);
+  return parts;
+};
+
+/**
+ * Where a finding is, or null when it is about the whole run.
+ *
+ * @example whereOf(found) // 'cues/1m1.mid (track 3, bar 12 beat 2, byte 0x1a4)'
+ */
+export const whereOf = ({ file, at }: Pick<Finding, 'file' | 'at'>): string | null => {
+  const parts = at === null ? [] : placeParts(at);
+  const line =
+    at?.line === undefined ? [] : [at.line, ...(at.column === undefined ? [] : [at.column])];
+  if (file === null) return parts.length === 0 ? null : parts.join(', ');
+  const place = [printable(file), ...line.map(String)].join(':');
+  return parts.length === 0 ? place : `${place} (${parts.join(', ')})`;
+};
+
+const paintOf = (severity: Severity, colors: Colors): ((text: string) => string) =>
+  severity === 'error' ? colors.red : severity === 'warning' ? colors.yellow : colors.cyan;
+
+const lines = (
+  severity: Severity,
+  { code, message, hint }: WordedError,
+  where: string | null,
+  colors: Colors,
+): string => {
+  const label = colors.bold(paintOf(severity, colors)(`${severity}[${code}]`));
+  return [
+    `${label}: ${message}`,
+    ...(where === null ? [] : [`  ${colors.dim('-->')} ${where}`]),
+    ...(hint === '' ? [] : [`  ${colors.dim('hint:')} ${hint}`]),
+  ].join('\n');
+};
+
+/** A finding for the terminal: what, where and what to do, a line each, no newline at the end. */
+export const formatFinding = (finding: Finding, { colors }: { readonly colors: Colors }): string =>
+  lines(finding.severity, { code: finding.code, ...messageOf(finding) }, whereOf(finding), colors);
+
+/** The words for any error. What is neither about the input nor about the command is a fault of ours. */
+export const wordsOfError = (error: unknown): WordedError => {
+  if (error instanceof InputError) return { code: error.finding.code, ...messageOf(error.finding) };
+  if (error instanceof UsageError) {
+    return { code: 'usage', message: printable(error.message), hint: printable(error.hint) };
+  }
+  return {
+    code: 'internal',
+    message: `This should not have happened: ${printable(error instanceof Error ? error.message : String(error))}`,
+    hint: 'Your cues and instruments are unchanged. Run it again with --debug and report what it prints.',
+  };
+};
+
+/** An error for the terminal, in the form of {@link formatFinding}. */
+export const formatError = (error: unknown, { colors }: { readonly colors: Colors }): string =>
+  lines(
+    'error',
+    wordsOfError(error),
+    error instanceof InputError ? whereOf(error.finding) : null,
+    colors,
+  );

@@ -1,0 +1,36 @@
+import type { Finding, FindingArgs, FindingCode } from '../terms/finding.ts';
+import { bankWording } from './messages/bank.ts';
+import { cueWording } from './messages/cues.ts';
+import { midiWording } from './messages/midi.ts';
+import { planWording } from './messages/plan.ts';
+import type { Wording, Words } from './messages/words.ts';
+
+const wording: Wording<FindingCode> = {
+  ...midiWording,
+  ...cueWording,
+  ...bankWording,
+  ...planWording,
+};
+
+/** Every finding there is, in the order of the wording. */
+export const findingCodes = Object.keys(wording) as readonly FindingCode[];
+
+/**
+ * A finding in plain words: what it is and what to do. Where it is stands in the finding itself.
+ * Names from files are made printable.
+ */
+export const messageOf = (finding: Finding): Words => {
+  const say = wording[finding.code] as (args: FindingArgs[FindingCode]) => Words;
+  return say(finding.args);
+};
+
+/** A finding with its words, as JSON output carries it. */
+export type WordedFinding = Finding & Words;
+
+/** A result whose findings carry their words: for people who read JSON. */
+export const withMessages = <Result extends { readonly findings: readonly Finding[] }>(
+  result: Result,
+): Omit<Result, 'findings'> & { readonly findings: readonly WordedFinding[] } => ({
+  ...result,
+  findings: result.findings.map((found) => ({ ...found, ...messageOf(found) })),
+});

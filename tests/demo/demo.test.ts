@@ -1,0 +1,55 @@
+import { afterEach, expect, test, vi } from 'vitest';
+import { demoFiles } from '../../src/demo/demo.ts';
+
+const files = demoFiles();
+
+afterEach(() => {
+  vi.restoreAllMocks();
+});
+
+test('the demo is the same bytes twice, without chance, clock or engine-made sines', async () => {
+  for (const name of ['random', 'sin', 'cos', 'pow', 'exp'] as const) {
+    vi.spyOn(Math, name).mockReturnValue(0.123);
+  }
+  vi.spyOn(Date, 'now').mockReturnValue(0);
+  vi.resetModules(); // tables are computed on import
+  const fresh = await import('../../src/demo/demo.ts');
+  expect(fresh.demoFiles).not.toBe(demoFiles);
+  const second = fresh.demoFiles();
+  expect(second.map(({ path }) => path)).toEqual(files.map(({ path }) => path));
+  second.forEach(({ path, bytes }, index) => {
+    expect(Buffer.compare(bytes, files[index]!.bytes), path).toBe(0);
+  });
+});
+
+test('eight cues, a bank and a text, under 6 MB', () => {
+  expect(files.map(({ path }) => path)).toEqual([
+    'README.txt',
+    'cues/1m1 Saltmere Titles.mid',
+    'cues/1m2 Harbour v3.mid',
+    'cues/1m2 Harbour v4.mid',
+    'cues/1m3 Net Loft.mid',
+    'cues/1m4 Lamp Room v2.mid',
+    'cues/2m1 Low Water.mid',
+    'cues/2m2 The Pilot Boat.mid',
+    'cues/2m3 Fog Signal.mid',
+    'instruments/harbour.sf2',
+  ]);
+  const total = files.reduce((sum, { bytes }) => sum + bytes.length, 0);
+  expect(total).toBeGreaterThan(3_000_000);
+  expect(total).toBeLessThan(6_000_000);
+});
+
+test('the text names commands, and every cue and instrument that is there', () => {
+  const [readme, ...others] = files;
+  const text = new TextDecoder().decode(readme!.bytes);
+  expect(text).toContain('keepset usage cues\n');
+  expect(text).toContain('keepset plan cues --instrument instruments/harbour.sf2\n');
+  expect(text).toContain('keepset plan cues --instrument instruments/harbour.sf2 -o keep.json\n');
+  expect(text).toMatch(/invented/i);
+  expect(text).toMatch(/keep your full template safe/i);
+  for (const { path } of others) {
+    expect(text).toContain(path.replace(/^.*\/(.*?)( v3| v4)?(\.mid)?$/, '$1'));
+  }
+  for (const line of text.split('\n')) expect(line.length).toBeLessThanOrEqual(100);
+});

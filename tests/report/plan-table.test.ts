@@ -1,0 +1,203 @@
+import { describe, expect, test } from 'vitest';
+import type { Plan, PlanInstrument } from '../../src/keep/plan.ts';
+import { plainColors, type Colors } from '../../src/report/colors.ts';
+import type { Look } from '../../src/report/look.ts';
+import { planTable } from '../../src/report/plan-table.ts';
+import { displayWidth } from '../../src/report/text-width.ts';
+import { doubtNames } from '../../src/terms/doubt.ts';
+import { hostileNames } from './fixtures/names.ts';
+import { instrument, plan } from './fixtures/plan.ts';
+
+const wide: Look = { colors: plainColors, ascii: false, width: null };
+
+/** A reel in trouble: cues damaged, unreadable and left out, two machines of which one is too small. */
+const troubled: Plan = {
+  ...plan,
+  settings: { ...plan.settings, without: ['9m9 Temp'] },
+  cues: plan.cues.map((cue, i) => ({
+    ...cue,
+    state: (['damaged', 'unreadable', 'read'] as const)[i] ?? 'read',
+  })),
+  instruments: [
+    {
+      ...instrument,
+      machine: 'a',
+      bytes: { ...instrument.bytes, reached: 40_000_000, low: 43_000_000, high: 60_000_000 },
+    },
+    {
+      ...instrument,
+      id: 'low-strings',
+      source: 'instruments/low strings.sf2#0:48',
+      machine: 'b',
+      zones: 96,
+      zonesKept: 96,
+      articulations: instrument.articulations.slice(1, 2).map((each) => ({
+        ...each,
+        zonesKept: each.zones,
+        bytes: { full: 42_047_897, kept: 42_047_897 },
+      })),
+      bytes: {
+        ...instrument.bytes,
+        full: 42_047_897,
+        reached: 42_047_897,
+        kept: 42_047_897,
+        low: 42_047_897,
+        high: 42_047_897,
+        unknownSamples: 0,
+      },
+    },
+  ],
+  machines: [
+    {
+      id: 'a',
+      budget: 64 * 2 ** 20,
+      bytes: { full: 137_363_456, kept: 43_515_904, low: 43_000_000, high: 60_000_000 },
+      fits: true,
+    },
+    {
+      id: 'b',
+      budget: 32 * 2 ** 20,
+      bytes: { full: 42_047_897, kept: 42_047_897, low: 42_047_897, high: 42_047_897 },
+      fits: false,
+    },
+  ],
+};
+
+/** Names as a stranger's file may hold them. */
+const hostile: Plan = {
+  ...plan,
+  cues: plan.cues.map((cue, i) => ({ ...cue, id: hostileNames[i] ?? '', state: 'damaged' })),
+  instruments: [
+    {
+      ...instrument,
+      id: 'x\u001b[2J',
+      source: '../\u202e2fs.sf2',
+      articulations: hostileNames.map((name, i) => ({
+        ...(instrument.articulations[i % 4] ?? (instrument.articulations[0] as never)),
+        name,
+      })),
+    },
+  ],
+};
+
+const goldens = [
+  ['plan-wide', plan, wide],
+  ['plan-80', plan, { ...wide, width: 80 }],
+  ['plan-60-ascii', plan, { ...wide, width: 60, ascii: true }],
+  ['plan-wide-ascii-c3', plan, { ...wide, ascii: true, middleC: 3 }],
+  ['plan-troubled-80', troubled, { ...wide, width: 80 }],
+  ['plan-hostile-100', hostile, { ...wide, width: 100 }],
+] as const;
+
+test.each(goldens)('%s', async (name, which, look) => {
+  await expect(planTable(which, look)).toMatchFileSnapshot(`${name}.golden.txt`);
+});
+
+describe.each([
+  ['plain', plan],
+  ['troubled', troubled],
+  ['hostile', hostile],
+] as const)('the %s plan', (_, which) => {
+  test.each([40, 48, 60, 72, 80, 96, 100, 120, 160, 200])('keeps inside %d columns', (width) => {
+    for (const ascii of [false, true]) {
+      const lines = planTable(which, { ...wide, ascii, width }).split('\n');
+      for (const line of lines) {
+        expect.soft(displayWidth(line), line).toBeLessThanOrEqual(width);
+      }
+    }
+  });
+
+  test('lets nothing act on the terminal but the end of a line', () => {
+    for (const width of [null, 80]) {
+      const text = planTable(which, { ...wide, width }).replaceAll('\n', '');
+      expect(text).not.toMatch(/[\p{Cc}\p{Cf}\p{Zl}\p{Zp}]/u);
+    }
+  });
+});
+
+test('in ASCII the report itself is ASCII', () => {
+  for (const width of [null, 80, 40]) {
+    expect(planTable(troubled, { ...wide, ascii: true, width })).toMatch(/^[\x20-\x7e\n]*$/u);
+  }
+});
+
+test('with the colours taken out the report is the same: none of them says anything alone', () => {
+  const paint = (text: string): string => `\u001b[1m${text}\u001b[0m`;
+  const colors: Colors = {
+    bold: paint,
+    dim: paint,
+    red: paint,
+    green: paint,
+    yellow: paint,
+    cyan: paint,
+  };
+  for (const width of [null, 80]) {
+    const colored = planTable(troubled, { ...wide, colors, width });
+    expect(colored).toContain('\u001b');
+    expect(colored.replace(/\u001b\[\dm/gu, '')).toBe(planTable(troubled, { ...wide, width }));
+  }
+});
+
+const withTotal = (total: Partial<Plan['total']>, rest: Partial<Plan> = {}): string =>
+  planTable({ ...plan, ...rest, total: { ...plan.total, ...total } }, wide);
+
+test('the answer is the first line', () => {
+  expect(withTotal({}).split('\n')[0]).toBe(
+    'Keep 112 of 518 zones: 41.5 MiB of 131.0 MiB; 89.5 MiB saved (68 %).',
+  );
+  expect(withTotal({ zonesKept: 518 }).split('\n')[0]).toBe(
+    'Keep all 518 zones: 41.5 MiB; nothing can be unloaded.',
+  );
+  expect(withTotal({ zones: 0, zonesKept: 0 }).split('\n')[0]).toBe('There are no zones to keep.');
+});
+
+const rowOf = (text: string, begins: string): string =>
+  text.split('\n').find((line) => line.startsWith(begins)) ?? '';
+
+const withArticulations = (
+  articulations: PlanInstrument['articulations'],
+  source = instrument.source,
+): string => planTable({ ...plan, instruments: [{ ...instrument, articulations, source }] }, wide);
+
+test('what is never played is one row, whatever shares its samples', () => {
+  const never = instrument.articulations.filter(({ zonesKept }) => zonesKept === 0);
+  expect(rowOf(withArticulations(never), '3 presets never played')).toMatch(
+    / 0\/3 +0\/260 +0 +55\.7 +55\.7$/u,
+  );
+  // Four times the same samples are more than the instrument holds: never more than there is.
+  const shared = [...never, ...never, ...never, ...never];
+  expect(rowOf(withArticulations(shared), '12 presets never played')).toMatch(
+    / 0\/12 +0\/1 040 +0 +≤ 131\.0 +≤ 89\.5$/u,
+  );
+});
+
+test('what is kept without a note says so in words', () => {
+  expect(rowOf(planTable(plan, wide), '0:60 Foghorns')).toMatch(/ none {2}kept to be safe /u);
+});
+
+test('only a SoundFont has presets', () => {
+  expect(withArticulations(instrument.articulations)).toContain('3 presets never played');
+  expect(withArticulations(instrument.articulations, 'strings.sfz')).toContain(
+    '3 articulations never played',
+  );
+});
+
+test('an instrument without articulations is its sum', () => {
+  expect(withArticulations([])).toContain('Whole instrument');
+});
+
+test('doubts: open ones first, the dearest on top; settled ones free nothing more', () => {
+  const lines = planTable(plan, wide).split('\n');
+  const names = lines
+    .map((line) => line.split(' ')[0] ?? '')
+    .filter((word) => (doubtNames as readonly string[]).includes(word));
+  expect(names).toEqual(['start-state', 'order', 'pedal-held', 'tail', 'engine']);
+  expect(rowOf(planTable(plan, wide), 'engine')).toMatch(/as written +- +-$/u);
+});
+
+test('without doubts it says so', () => {
+  const text = planTable({ ...plan, doubts: [], together: [], doubtsAll: 0 }, wide);
+  expect(text).toContain('Nothing is in doubt');
+  const free = planTable({ ...plan, together: [], doubtsAll: 0 }, wide);
+  expect(free).toContain('Caution costs nothing');
+});

@@ -1,0 +1,131 @@
+import { readFileSync } from 'node:fs';
+import { Ajv2020, type ValidateFunction } from 'ajv/dist/2020.js';
+import { describe, expect, test } from 'vitest';
+import { errorReport, toJson } from '../../src/report/json.ts';
+import { findingCodes, withMessages } from '../../src/report/messages.ts';
+import { doubtNames } from '../../src/terms/doubt.ts';
+import { inputError, UsageError } from '../../src/terms/errors.ts';
+import { finding } from '../../src/terms/finding.ts';
+import { exampleArgs } from './fixtures/findings.ts';
+import { plan } from './fixtures/plan.ts';
+import { usage } from './fixtures/usage.ts';
+
+type Json = null | boolean | number | string | readonly Json[] | { readonly [key: string]: Json };
+
+const schemaOf = (name: string): Record<string, Json> =>
+  JSON.parse(
+    readFileSync(new URL(`../../src/report/schemas/${name}.json`, import.meta.url), 'utf8'),
+  ) as Record<string, Json>;
+
+const validator = (name: string): ValidateFunction =>
+  new Ajv2020({ strict: true, strictTuples: false, allowUnionTypes: true }).compile(schemaOf(name));
+
+const json = (value: unknown): Json => JSON.parse(toJson(value)) as Json;
+
+/** Every finding there is, so that what each carries is checked too. */
+const findings = findingCodes.map((code) =>
+  finding('warning', code, 'cues/1m1.mid', exampleArgs[code] as never, { line: 3, column: 7 }),
+);
+
+const documents = [
+  ['plan@1', json(withMessages({ ...plan, findings: [...plan.findings, ...findings] }))],
+  ['usage@1', json(withMessages({ ...usage, findings: [...usage.findings, ...findings] }))],
+  ['error@1', json(errorReport(inputError('midi-empty', 'cues/1m1.mid', {})))],
+  ['error@1', json(errorReport(new UsageError('Which cues?')))],
+  ['error@1', json(errorReport(new Error('boom')))],
+] as const;
+
+test.each(documents)('what is written fits %s', (name, document) => {
+  const validate = validator(name);
+  validate(document);
+  expect(validate.errors).toBeNull();
+});
+
+/** Objects whose keys are names from the input or settings that may be left out. */
+const open = /\/(args|cues|settle|at)$/u;
+
+interface Change {
+  readonly what: string;
+  readonly document: Json;
+}
+
+/** Each copy of `value` in which one thing is not as it should be, once for each place in the shape. */
+const changes = (value: Json, path = '', seen = new Set<string>()): readonly Change[] => {
+  if (Array.isArray(value)) {
+    return (value as readonly Json[]).flatMap((item, i) =>
+      changes(item, path, seen).map(({ what, document }) => ({
+        what,
+        document: (value as readonly Json[]).with(i, document),
+      })),
+    );
+  }
+  if (typeof value === 'number') {
+    return once(seen, `${path} is text`, String(value)).concat(
+      once(seen, `${path} is negative`, -1 - value),
+    );
+  }
+  if (value === null || typeof value !== 'object') return [];
+  const fields = value as Readonly<Record<string, Json>>;
+  const inner = Object.entries(fields).flatMap(([key, field]) =>
+    changes(field, `${path}/${key}`, seen).map(({ what, document }) => ({
+      what,
+      document: { ...fields, [key]: document },
+    })),
+  );
+  if (open.test(path) && !Array.isArray(value)) return inner;
+  return [
+    ...inner,
+    ...once(seen, `${path} has an unknown key`, { ...fields, unknown: 1 }),
+    ...Object.keys(fields).flatMap((key) =>
+      once(
+        seen,
+        `${path}/${key} is missing`,
+        Object.fromEntries(Object.entries(fields).filter(([other]) => other !== key)),
+      ),
+    ),
+  ];
+};
+
+const once = (seen: Set<string>, what: string, document: Json): Change[] => {
+  if (seen.has(what)) return [];
+  seen.add(what);
+  return [{ what, document }];
+};
+
+describe.each([
+  ['plan@1', json(withMessages(plan))],
+  ['usage@1', json(withMessages(usage))],
+  ['error@1', json(errorReport(new Error('boom')))],
+] as const)('%s is strict', (name, document) => {
+  const validate = validator(name);
+  // What a finding's message was made from is free, so numbers there may be anything.
+  const all = changes(document).filter(({ what }) => !what.includes('/args/'));
+  test.each(all)('when $what', ({ document: changed }) => {
+    expect(validate(changed)).toBe(false);
+  });
+});
+
+test('schemas that share a definition give it the same meaning', () => {
+  const [one, two] = [schemaOf('plan@1')['$defs'], schemaOf('usage@1')['$defs']] as [
+    Record<string, Json>,
+    Record<string, Json>,
+  ];
+  const shared = Object.keys(one).filter((key) => key in two);
+  expect(shared).toContain('finding');
+  for (const key of shared) expect(two[key]).toEqual(one[key]);
+});
+
+test('the schema knows every doubt and no other', () => {
+  const definitions = schemaOf('plan@1')['$defs'] as Record<string, Record<string, Json>>;
+  expect(definitions['doubt']?.['enum']).toEqual([...doubtNames]);
+});
+
+test('unknown words are refused', () => {
+  const validate = validator('plan@1');
+  const [first] = plan.doubts;
+  expect(validate(json(withMessages({ ...plan, doubts: [{ ...first, name: 'hunch' }] })))).toBe(
+    false,
+  );
+  expect(validate(json(withMessages({ ...plan, schema: 'keepset/plan@2' })))).toBe(false);
+  expect(validate(json({ ...plan }))).toBe(false);
+});
