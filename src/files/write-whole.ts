@@ -1,5 +1,5 @@
 import { randomBytes } from 'node:crypto';
-import { rmSync } from 'node:fs';
+import { rmSync, type Stats } from 'node:fs';
 import { access, constants, mkdir, open, rename, rm, stat } from 'node:fs/promises';
 import { dirname } from 'node:path';
 import { inputError } from '../terms/errors.ts';
@@ -13,7 +13,8 @@ import { reasonOf } from './reason.ts';
 export const checkWritable = async (path: string): Promise<void> => {
   try {
     await refuseOthers(path);
-    await access(dirname(path), constants.W_OK);
+    // With the dot, a file in the folder's place is noticed.
+    await access(`${dirname(path)}/.`, constants.W_OK);
   } catch (error) {
     throw unwritable(path, error);
   }
@@ -63,11 +64,20 @@ const refuseOthers = async (path: string): Promise<void> => {
   if (/(?:^|\/)$/.test(path)) {
     throw inputError('output-unwritable', path, { reason: 'it is not the name of a file' });
   }
-  const there = await stat(path).catch(() => null);
+  const there = await statsOf(path);
   if (there !== null && !there.isFile()) {
     throw inputError('output-unwritable', path, {
       reason: 'something that is not a file is there',
     });
+  }
+};
+
+const statsOf = async (path: string): Promise<Stats | null> => {
+  try {
+    return await stat(path);
+  } catch (error) {
+    if (reasonOf(error).missing) return null;
+    throw error;
   }
 };
 

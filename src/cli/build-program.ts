@@ -1,0 +1,46 @@
+import { Command } from 'commander';
+import { demoCommand } from './demo-command.ts';
+import { exitCodesHelp } from './exit-codes.ts';
+import { planCommand } from './plan-command.ts';
+import type { Host } from './streams.ts';
+import { usageCommand } from './usage-command.ts';
+import { version } from './version.ts';
+
+/** What a command leaves behind besides its output. */
+export interface Outcome {
+  code: number;
+}
+
+/** The commands and their options. Nothing but the command line is set up: jobs load when they run. */
+export const buildProgram = (host: Host, outcome: Outcome): Command => {
+  const program = new Command('keepset')
+    .description(
+      'Finds the samples a score really reaches, from its exported MIDI files and its instruments: which keys, layers and articulations must stay loaded, and the memory that saves.',
+    )
+    .version(version(), '-V, --version', 'print the version')
+    .helpOption('-h, --help', 'print help')
+    .helpCommand('help [command]', 'print help for a command');
+  program.addCommand(usageCommand(host, outcome));
+  program.addCommand(planCommand(host, outcome));
+  program.addCommand(demoCommand(host));
+  program.addHelpText(
+    'after',
+    `
+Examples:
+  keepset demo --out harbour                    an invented score to try
+  keepset usage cues/                           what the score plays
+  keepset plan cues/ -i bank.sf2 -o keep.json   what must stay loaded, and why
+
+${exitCodesHelp}
+Keep your full template safe: keepset never changes its inputs, and neither
+should you.`,
+  );
+  for (const command of [program, ...program.commands]) {
+    command.exitOverride().configureOutput({
+      writeOut: (text) => host.stdout.write(text),
+      writeErr: (text) => host.stderr.write(text),
+      outputError: () => undefined,
+    });
+  }
+  return program;
+};
