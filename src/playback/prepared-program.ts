@@ -8,6 +8,7 @@ export interface PreparedProgram {
   readonly bands: readonly Bands[];
   /** Index of the patch signal, or -1. */
   readonly patch: number;
+  readonly readsTempo: boolean;
   readonly fading: readonly number[];
   /** Release times of fading zones in seconds, ascending. */
   readonly releases: readonly number[];
@@ -46,6 +47,7 @@ const examine = (program: Program): PreparedProgram => {
     program,
     bands: bandsOf(program),
     patch: program.signals.findIndex(({ kind }) => kind === 'patch'),
+    readsTempo: program.signals.some(({ kind }) => kind === 'tempo'),
     fading,
     releases: [...new Set(releases)].sort((a, b) => a - b),
     listens,

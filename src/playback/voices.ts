@@ -95,13 +95,12 @@ export class Voices {
     return over;
   }
 
-  /** The cue is over: all that is left, and what pedals never let go (doubt `pedal-held`). */
-  end(): { readonly left: readonly Voice[]; readonly underPedal: readonly Voice[] } {
-    const underPedal = this.#sounding.filter(({ phase }) => phase === 'pedal');
-    for (const voice of underPedal) {
+  /** The cue is over: all that is left; what only pedals held went on under doubt `pedal-held`. */
+  end(): readonly Voice[] {
+    for (const voice of this.#sounding.filter(({ phase }) => phase === 'pedal')) {
       for (const ranges of voice.underPedal) voice.life.add({ ranges, doubt: pedalHeld, after: 0 });
     }
-    return { left: this.#sounding, underPedal };
+    return this.#sounding;
   }
 
   #letGo(channel: number, seconds: number): readonly Voice[] {
