@@ -58,7 +58,7 @@ class PatternDisk {
 
   async list(path: string): Promise<readonly Entry[]> {
     const folder = this.#typed(path);
-    if ((await this.#files.info(folder)) === null) throw notThere();
+    if ((await this.#files.info(folder))?.kind !== 'folder') throw notThere();
     const identity = await identityOf(this.#files, folder);
     if (foldersAbove(folder).some((above) => this.#listed.get(above) === identity)) return [];
     this.#listed.set(folder, identity);

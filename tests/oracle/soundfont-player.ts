@@ -5,7 +5,7 @@
  *
  * Source of the zone rules: SoundFont Technical Specification 2.01, sections 7 to 9.
  */
-import { doubtBits, minimal, plain } from './doubts.ts';
+import { doubtBits, minimal, plain, type Alternative } from './doubts.ts';
 import type { OracleBank, OraclePreset, OracleZone, OracleZones, Range } from './soundfont-bank.ts';
 import type { OracleEvent } from './soundfont-events.ts';
 import { chosenPatches, isUnset, patchesAt, type ChosenPatches } from './soundfont-patches.ts';
@@ -69,22 +69,28 @@ export function play(
     // The plain reading: what the file says at this place, counted voice by voice.
     const [inFile] = patchesAt(plainHistory, events, chosen, channel, index);
     const [plainGlobals] = globalReadings;
-    const plainPreset = inFile && findPreset(bank, inFile.value);
+    const [plainPreset] = inFile === undefined ? [] : findPresets(bank, inFile.value);
     if (plainPreset && plainGlobals) {
-      const voices = matchingPairs(bank, plainPreset, key, velocity, plainGlobals);
+      const voices = matchingPairs(bank, plainPreset.value, key, velocity, plainGlobals);
       if (voices.length > 0) plainStarts.set(name, (plainStarts.get(name) ?? 0) + voices.length);
     }
 
     for (const history of histories) {
       for (const patch of patchesAt(history, events, chosen, channel, index)) {
-        const preset = findPreset(bank, patch.value);
-        if (preset === undefined) continue;
-        for (const tuned of start.keys) {
-          for (const globals of globalReadings) {
-            const doubts = patch.doubts | tuned.doubts | globals.doubts;
-            for (const pair of matchingPairs(bank, preset, tuned.value, velocity, globals)) {
-              add(zones, pair.ibag, doubts);
-              add(pairs, `${preset.index},${pair.pbag},${pair.ibag}`, doubts);
+        for (const preset of findPresets(bank, patch.value)) {
+          for (const tuned of start.keys) {
+            for (const globals of globalReadings) {
+              const doubts = patch.doubts | preset.doubts | tuned.doubts | globals.doubts;
+              for (const pair of matchingPairs(
+                bank,
+                preset.value,
+                tuned.value,
+                velocity,
+                globals,
+              )) {
+                add(zones, pair.ibag, doubts);
+                add(pairs, `${preset.value.index},${pair.pbag},${pair.ibag}`, doubts);
+              }
             }
           }
         }
@@ -94,14 +100,22 @@ export function play(
   return { zones, pairs, plainStarts, open };
 }
 
-/** The preset of a patch, or what stands in for it; undefined is silence. */
-function findPreset(bank: OracleBank, patch: Patch): OraclePreset | undefined {
-  // `find` takes the first in file order where two have the same numbers.
-  const exact = (bankNumber: number, program: number) =>
-    bank.presets.find((preset) => preset.bank === bankNumber && preset.program === program);
+/**
+ * The presets of a patch, or what stands in for it; none is silence. Where several have the same
+ * numbers the first in file order is the plain one, and another synthesiser may take another.
+ */
+function findPresets(bank: OracleBank, patch: Patch): Alternative<OraclePreset>[] {
+  const exact = (bankNumber: number, program: number) => {
+    const same = bank.presets.filter(
+      (preset) => preset.bank === bankNumber && preset.program === program,
+    );
+    if (same.length === 0) return null;
+    return same.map((value, i) => ({ value, doubts: i === 0 ? plain : doubtBits.engine }));
+  };
   return (
     exact(patch.bank, patch.program) ??
-    (patch.bank === 128 ? exact(128, 0) : (exact(0, patch.program) ?? exact(0, 0)))
+    (patch.bank === 128 ? exact(128, 0) : (exact(0, patch.program) ?? exact(0, 0))) ??
+    []
   );
 }
 

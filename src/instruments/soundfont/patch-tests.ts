@@ -11,7 +11,7 @@ const programs = Array.from({ length: 128 }, (_, program) => program);
  * to the same program in bank 0, else to 0:0. Source of the fallback: FluidSynth 2.3.1,
  * `fluid_synth_program_change`; the SoundFont specification is silent about it.
  *
- * @param presets without repeats
+ * @param presets those with equal numbers answer alike
  * @returns one list for each preset, ascending and disjoint; empty for numbers no message can choose
  */
 export const patchTests = (presets: readonly PresetNumber[]): readonly (readonly Test[])[] => {

@@ -13,34 +13,37 @@ export const presetLabel = ({ bank, program, name }: PresetNumber & { name: stri
   `${String(bank)}:${String(program)}${name === '' ? '' : ` ${name}`}`;
 
 /**
- * The presets that can be played, by bank and program (SoundFont 2.04, section 7.2): those without
- * zones are ignored, and of several with the same numbers the first in the file counts.
+ * The presets that can be played, by bank and program and then in file order (SoundFont 2.04, section
+ * 7.2): those without zones are ignored. Of several with the same numbers the first is what plays; the
+ * specification does not say so, and a synthesiser may take another.
  */
 export const usablePresets = (
   path: string,
   records: readonly PresetRecord[],
 ): { readonly presets: readonly PresetRecord[]; readonly findings: readonly Finding[] } => {
   const findings: Finding[] = [];
-  const byNumber = new Map<number, PresetRecord>();
+  const seen = new Set<number>();
   for (const record of records) {
-    const { bank, program, zones, byte } = record;
-    const number = bank * 65_536 + program;
-    const problem =
-      zones.from === zones.to
-        ? 'bank-preset-empty'
-        : byNumber.has(number)
-          ? 'bank-preset-repeated'
-          : null;
-    if (problem === null) byNumber.set(number, record);
-    else {
-      const args = { preset: presetLabel(record) };
-      findings.push(finding('warning', problem, path, args, { byte }));
+    const { zones, byte } = record;
+    const isEmpty = zones.from === zones.to;
+    if (isEmpty || seen.has(numberOf(record))) {
+      const code = isEmpty ? 'bank-preset-empty' : 'bank-preset-repeated';
+      findings.push(finding('warning', code, path, { preset: presetLabel(record) }, { byte }));
     }
+    if (!isEmpty) seen.add(numberOf(record));
   }
-  const presets = [...byNumber].sort(([a], [b]) => a - b).map(([, record]) => record);
+  const presets = records
+    .filter(({ zones }) => zones.from < zones.to)
+    .sort((a, b) => numberOf(a) - numberOf(b));
   if (presets.length === 0) findings.push(finding('warning', 'bank-no-presets', path, {}));
   return { presets, findings };
 };
+
+const numberOf = ({ bank, program }: PresetNumber): number => bank * 65_536 + program;
+
+/** True for a preset whose numbers an earlier one has: only some synthesisers would play it. */
+export const isRepeated = (presets: readonly PresetNumber[], index: number): boolean =>
+  index > 0 && numberOf(presets[index - 1]!) === numberOf(presets[index]!);
 
 /** @throws {InputError} `preset-missing`, with up to three presets that are near */
 export const findPreset = (

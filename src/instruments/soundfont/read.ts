@@ -1,3 +1,4 @@
+import { doubtSet, plain } from '../../terms/doubt.ts';
 import type { Files } from '../../terms/files.ts';
 import type { Instrument } from '../instrument.ts';
 import type { Program } from '../program.ts';
@@ -6,7 +7,7 @@ import { readBankFile, type BankFile } from './bank-file.ts';
 import { readHydra } from './hydra.ts';
 import { listNames } from './lists.ts';
 import { patchTests } from './patch-tests.ts';
-import { findPreset, usablePresets, type PresetNumber } from './presets.ts';
+import { findPreset, isRepeated, usablePresets, type PresetNumber } from './presets.ts';
 import { RangeReader } from './range-reader.ts';
 import { checkRom, readSamples } from './samples.ts';
 import { selectAll, selectUsed } from './selection.ts';
@@ -54,7 +55,9 @@ export const readSoundFont = async (
       : selectUsed(sets[0]!, instruments);
   const { samples, findings } = readSamples(file, hydra.samples, selection.samples);
   const zoneOf = new Map(selection.zones.map(({ id }, index) => [id, index]));
-  const { starts, presetZones } = compileStarts(path, sets, instruments, zoneOf);
+  const { starts, presetZones } = compileStarts(path, sets, instruments, zoneOf, (preset) =>
+    isRepeated(presets, preset) ? doubtSet('engine') : plain,
+  );
   const suffix = preset === null ? '' : `#${String(preset.bank)}:${String(preset.program)}`;
   const common = { starts, retriggers: true, zones: selection.zones.length } as const;
   return {

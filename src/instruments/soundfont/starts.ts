@@ -1,4 +1,4 @@
-import { doubtSet, plain, type DoubtSet } from '../../terms/doubt.ts';
+import { doubtSet, type DoubtSet } from '../../terms/doubt.ts';
 import { inputError } from '../../terms/errors.ts';
 import { intersect, type Range } from '../../terms/range.ts';
 import type { Start } from '../program.ts';
@@ -28,6 +28,7 @@ const noFades: Start['fades'] = [];
  *
  * @param instruments what a preset zone's target indexes
  * @param zoneOf number of the zone with a given index in `ibag`
+ * @param doubtOf the doubt that a preset is played at all
  * @throws {InputError} `bank-too-large` for more than two million pairs, before any start is made
  */
 export const compileStarts = (
@@ -35,6 +36,7 @@ export const compileStarts = (
   presets: readonly ZoneSet[],
   instruments: readonly ZoneSet[],
   zoneOf: ReadonlyMap<number, number>,
+  doubtOf: (preset: number) => DoubtSet,
 ): Starts => {
   checkPairs(path, presets, instruments);
   const starts: Start[] = [];
@@ -60,7 +62,7 @@ export const compileStarts = (
       for (const innerZone of inner[outerZone.target]!) {
         const zone = zoneOf.get(innerZone.bag)!;
         const plainly = overlap(outerZone.inherited, innerZone.inherited);
-        if (plainly !== null) add(preset, outerZone.bag, zone, plainly, plain);
+        if (plainly !== null) add(preset, outerZone.bag, zone, plainly, doubtOf(preset));
         if (outerZone.same && innerZone.same) continue;
         const widely = overlap(outerZone.own, innerZone.own);
         if (widely !== null && !isSame(widely, plainly)) {

@@ -76,8 +76,8 @@ export const bankWording: Wording<
     words('The bank holds no presets, so nothing in it can be played.', copyAgain),
   'bank-preset-repeated': ({ preset }) =>
     words(
-      `Preset ${printable(preset)} has the numbers of one before it and cannot be called up; the first one counts.`,
-      'If your player plays this one instead, give it a number of its own in a bank editor before anything is unloaded.',
+      `Preset ${printable(preset)} has the numbers of one before it. Most players call up the first; what only this one plays is kept in doubt.`,
+      'Find out which of the two your player calls up before anything is unloaded.',
     ),
   'bank-preset-empty': ({ preset }) =>
     words(`Preset ${printable(preset)} plays nothing: it has no zones.`, nothingToDo),

@@ -166,7 +166,7 @@ describe('presets (7.2)', () => {
     );
   });
 
-  test('with the same numbers: the first in the file that has zones', async () => {
+  test('with the same numbers: the first in the file that has zones, the others in doubt', async () => {
     const bank = await readBank({
       presets: [
         { name: 'Empty', zones: [] },
@@ -178,7 +178,10 @@ describe('presets (7.2)', () => {
       { code: 'bank-preset-empty', args: { preset: '0:0 Empty' } },
       { code: 'bank-preset-repeated', severity: 'warning', args: { preset: '0:0 Second' } },
     ]);
-    expect(startLines(bank)).toEqual(['zone 0 keys 1-2 velocities 0-127 through 0']);
+    expect(startLines(bank)).toEqual([
+      'zone 0 keys 1-2 velocities 0-127 through 0',
+      'zone 0 keys 3-4 velocities 0-127 through 1 engine',
+    ]);
   });
 
   test('none that can be played', async () => {
