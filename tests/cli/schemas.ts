@@ -1,0 +1,31 @@
+import { readFileSync } from 'node:fs';
+import { Ajv2020 } from 'ajv/dist/2020.js';
+import { expect } from 'vitest';
+import type { Plan } from '../../src/keep/plan.ts';
+import type { NoteUsage } from '../../src/playback/note-usage.ts';
+import type { ErrorReport } from '../../src/report/json.ts';
+
+export interface Documents {
+  'plan@1': Plan;
+  'usage@1': NoteUsage;
+  'error@1': ErrorReport;
+}
+
+/** Reads a text that is one JSON document of a kind and nothing else, and holds it against its schema. */
+export const document = <Name extends keyof Documents>(
+  text: string,
+  name: Name,
+): Documents[Name] => {
+  const path = new URL(`../../src/report/schemas/${name}.json`, import.meta.url);
+  const schema = JSON.parse(readFileSync(path, 'utf8')) as object;
+  const validate = new Ajv2020({
+    strict: true,
+    strictTuples: false,
+    allowUnionTypes: true,
+  }).compile(schema);
+  const value: unknown = JSON.parse(text);
+  validate(value);
+  expect(validate.errors).toBeNull();
+  expect(text.endsWith('}\n')).toBe(true);
+  return value as Documents[Name];
+};
