@@ -63,9 +63,6 @@ export const parseCueName = (path: string): CueName => {
   };
 };
 
-/** No version comes before version 0. */
-const versionOrder = (name: CueName): number => name.version ?? -1;
-
 /**
  * The natural order of a reel: by reel, cue, suffix and version, numbers as numbers; names without
  * a cue number last, by path. Two names are equal only when id and title are; no locale is asked.
@@ -75,9 +72,9 @@ export const compareCues = (a: CueName, b: CueName): number => {
     const byNumber =
       a.number.reel - b.number.reel ||
       a.number.cue - b.number.cue ||
-      compareNatural(a.number.suffix, b.number.suffix) ||
-      versionOrder(a) - versionOrder(b);
+      compareNatural(a.number.suffix, b.number.suffix);
     if (byNumber !== 0) return byNumber;
   } else if (a.number !== null || b.number !== null) return a.number === null ? 1 : -1;
+  // With number and suffix alike, the order of ids is that of versions: none, v1, v2, v10.
   return compareNatural(a.id, b.id) || compareNatural(a.title ?? '', b.title ?? '');
 };

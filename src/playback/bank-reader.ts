@@ -4,9 +4,10 @@ import type { SystemMessage } from './system-message.ts';
 /**
  * How a synthesiser reads bank select, and which system messages it obeys.
  *
- * Four ways are in use, named as in FluidSynth's `synth.midi-bank-select`: in *gs* CC0 is the bank; in
+ * Five ways are in use, named as in FluidSynth's `synth.midi-bank-select`: in *gs* CC0 is the bank; in
  * *gm* the bank stays 0; in *mma* it is CC0 x 128 + CC32 (MIDI 1.0, "Bank Select"); in *xg* CC32 is
- * the bank and CC0 120, 126 or 127 makes the channel play drums. Whether a reset is obeyed depends
+ * the bank and CC0 from 120 on makes the channel play drums (as FluidSynth 2.3 has it); *gm2* is alike,
+ * but CC0 121 is a melodic bank (General MIDI 2) and so only 120, 126 and 127 mean drums. Whether a reset is obeyed depends
  * on the device id a synthesiser answers to, which differs between versions of one program.
  */
 export interface Reading {
@@ -14,7 +15,7 @@ export interface Reading {
   readonly obeys: 'standard' | 'zero' | 'any' | 'none';
 }
 
-type BankMode = 'gs' | 'gm' | 'xg' | 'mma';
+type BankMode = 'gs' | 'gm' | 'xg' | 'gm2' | 'mma';
 
 /** CC0 is the bank, resets to device 0x10 or to all (0x7F) are obeyed. */
 export const plainReading: Reading = { mode: 'gs', obeys: 'standard' };
@@ -22,7 +23,7 @@ export const plainReading: Reading = { mode: 'gs', obeys: 'standard' };
 /** All readings, the plain one first; the others are doubt `engine`. */
 export const readings: readonly Reading[] = [
   plainReading,
-  ...(['gs', 'gm', 'xg', 'mma'] as const)
+  ...(['gs', 'gm', 'xg', 'gm2', 'mma'] as const)
     .flatMap((mode) =>
       (['standard', 'zero', 'any', 'none'] as const).map((obeys) => ({ mode, obeys })),
     )
@@ -69,6 +70,7 @@ export class BankReader {
       case 'gm':
         return 0;
       case 'xg':
+      case 'gm2':
         return lsb;
       case 'mma':
         return msb * 128 + lsb;
@@ -76,7 +78,8 @@ export class BankReader {
   }
 
   bankSelectMsb(channel: number, value: number): void {
-    if (this.#mode === 'xg') this.#drums[channel] = Number([120, 126, 127].includes(value));
+    if (this.#mode === 'xg') this.#drums[channel] = Number(value >= 120);
+    else if (this.#mode === 'gm2') this.#drums[channel] = Number([120, 126, 127].includes(value));
     else if (this.#mode !== 'gm' && this.#drums[channel] === 0) this.#msb[channel] = value;
   }
 

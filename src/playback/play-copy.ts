@@ -5,6 +5,7 @@ import { AlternativesTable } from './alternatives.ts';
 import { choicesOf } from './choices.ts';
 import { sysexStatus, type CopyStream } from './copy-stream.ts';
 import type { HeldKey } from './held-keys.ts';
+import { LooseKeys } from './loose-keys.ts';
 import { PatchSignal } from './patch-signal.ts';
 import { prepare, type PreparedProgram } from './prepared-program.ts';
 import { Scope } from './scope.ts';
@@ -29,9 +30,12 @@ class CopyPlayer {
   readonly #recorder: StartRecorder;
   readonly #follower: VoiceFollower;
   readonly #tuning = new Tuning();
+  /** Some channel plays one note at a time somewhere: held keys have to be kept account of. */
+  readonly #goesBack: boolean;
   /** Channels that play one note at a time: by the legato pedal, or by mono mode. */
   readonly #legato = new Set<number>();
   readonly #mono = new Set<number>();
+  readonly #loose = new LooseKeys();
   /** Scopes that the current tick has changed. */
   readonly #touched: Scope[] = [];
 
@@ -41,12 +45,13 @@ class CopyPlayer {
     this.#prepared = prepared;
     this.#stream = stream;
     this.#patch = patch < 0 ? null : new PatchSignal(this.#table, bands[patch]!);
+    this.#goesBack = program.retriggers && hasOneNoteModes(stream);
     const onTouch = (scope: Scope): void => {
       this.#touched.push(scope);
     };
     this.#scopes = Array.from(
       { length: program.scope === 'channel' ? 16 : 1 },
-      () => new Scope(program, bands, this.#table, this.#patch, onTouch),
+      () => new Scope(program, bands, this.#table, this.#patch, this.#goesBack, onTouch),
     );
     this.#recorder = new StartRecorder(prepared, stream);
     this.#follower = new VoiceFollower(prepared, stream, this.#recorder, this.#scopes);
@@ -97,6 +102,7 @@ class CopyPlayer {
   #noteOn(at: number, channel: number, key: number, velocity: number): void {
     const scope = this.#scope(channel);
     scope.press(channel, key, velocity);
+    if (this.#goesBack) this.#loose.strike({ channel, key, velocity });
     if (!this.#recorder.recordKnown(at, scope, channel, key, velocity)) {
       this.#startNote(at, scope, { channel, key, velocity }, plain);
     }
@@ -119,24 +125,27 @@ class CopyPlayer {
 
   #noteOff(at: number, channel: number, key: number): void {
     const scope = this.#scope(channel);
-    if (this.#playsOneNote(channel)) this.#liftAndGoBack(at, scope, channel, key);
+    if (this.#goesBack) this.#liftAndGoBack(at, scope, channel, key);
     else scope.lift(channel, key);
     this.#follower.keyUp(at, channel, key);
   }
 
-  #playsOneNote(channel: number): boolean {
-    if (!this.#prepared.program.retriggers) return false;
-    return this.#legato.has(channel) || this.#mono.has(channel);
-  }
-
   /** A player of one note at a time goes back to the key it was on before (MIDI 1.0, mono mode). */
   #liftAndGoBack(at: number, scope: Scope, channel: number, key: number): void {
+    const playsOne = this.#legato.has(channel) || this.#mono.has(channel);
     const wasLatest = scope.held.latest(channel)?.key === key;
     scope.lift(channel, key);
     const back = wasLatest ? scope.held.latest(channel) : null;
-    if (back === null) return;
-    this.#startNote(at, scope, back, plain);
-    if (!this.#tuning.isNeutral) this.#startTuned(at, scope, back);
+    if (back !== null && playsOne) this.#startAgain(at, scope, back, plain);
+    const loose = this.#loose.lift(channel, key);
+    if (loose !== null && (playsOne || this.#loose.isMono(channel))) {
+      this.#startAgain(at, scope, loose, engine);
+    }
+  }
+
+  #startAgain(at: number, scope: Scope, held: HeldKey, doubt: DoubtSet): void {
+    this.#startNote(at, scope, held, doubt);
+    if (!this.#tuning.isNeutral) this.#startTuned(at, scope, held);
   }
 
   #controller(at: number, channel: number, number: number, value: number): void {
@@ -166,6 +175,7 @@ class CopyPlayer {
       case controllers.monoOn:
       case controllers.polyOn:
         setMember(this.#mono, channel, number === controllers.monoOn);
+        if (number === controllers.monoOn) this.#loose.monoOn(channel, value);
         this.#allNotesOff(at, channel);
         break;
       case controllers.allSoundOff:
@@ -215,6 +225,7 @@ class CopyPlayer {
     this.#tuning.reset();
     this.#legato.clear();
     this.#mono.clear();
+    this.#loose.reset();
     this.#scopes.forEach((scope, channel) => {
       scope.clear(channel);
       scope.systemReset();
@@ -229,6 +240,16 @@ class CopyPlayer {
     this.#touched.length = 0;
   }
 }
+
+/** A legato pedal goes down, or mono mode is asked for. */
+const hasOneNoteModes = ({ length, status, data1, data2 }: CopyStream): boolean => {
+  for (let at = 0; at < length; at++) {
+    if (status[at]! >> 4 !== 0xb) continue;
+    if (data1[at] === controllers.monoOn) return true;
+    if (data1[at] === controllers.legato && isDown(data2[at]!)) return true;
+  }
+  return false;
+};
 
 const setMember = (set: Set<number>, member: number, isMember: boolean): void => {
   if (isMember) set.add(member);

@@ -38,15 +38,18 @@ export class Scope {
   readonly #switches: boolean;
   readonly #remembers: boolean;
   readonly #counts: boolean;
+  readonly #holds: boolean;
   readonly #onTouch: (scope: Scope) => void;
   #snapshot: Snapshot | null = null;
   #touched = false;
 
+  /** @param holds keep account of held keys, also where no signal asks for them */
   constructor(
     program: Program,
     bands: readonly Bands[],
     table: AlternativesTable,
     patch: PatchSignal | null,
+    holds: boolean,
     onTouch: (scope: Scope) => void,
   ) {
     this.#signals = program.signals;
@@ -62,6 +65,7 @@ export class Scope {
     this.#switches = has('switch');
     this.#remembers = has('previous-key', 'previous-velocity');
     this.#counts = has('held');
+    this.#holds = holds || this.#counts;
     this.#onTouch = onTouch;
   }
 
@@ -114,7 +118,7 @@ export class Scope {
   press(channel: number, key: number, velocity: number): void {
     if (this.#switches) this.set((signal) => isSwitch(signal, key), key);
     if (this.#counts) this.#noteKey(true, channel, key);
-    this.held.press(channel, key, velocity);
+    if (this.#holds) this.held.press(channel, key, velocity);
   }
 
   /** To be called after the note itself has been looked at: it is the previous one from here on. */

@@ -19,6 +19,9 @@ const nonRealTime = 0x7e;
 const realTime = 0x7f;
 const gs = 0x41;
 const xg = 0x43;
+/** Both reset, and both leave XG on: address and value. */
+const systemOn: readonly number[] = [0x00, 0x00, 0x7e, 0x00];
+const allParameterReset: readonly number[] = [0x00, 0x00, 0x7f, 0x00];
 
 /** Recognises a message from the bytes between F0 and F7; null for all others. */
 export const systemMessage = (data: Uint8Array): SystemMessage | null => {
@@ -31,13 +34,9 @@ export const systemMessage = (data: Uint8Array): SystemMessage | null => {
     return { kind: 'master-coarse-tuning', semitones: data[5]! - 64 };
   }
   if (data[0] === gs && data[2] === 0x42 && data[3] === 0x12) return gsMessage(data, device);
-  if (
-    data[0] === xg &&
-    data[2] === 0x4c &&
-    data.length === 7 &&
-    isAt(data, 3, [0x00, 0x00, 0x7e, 0x00])
-  ) {
-    return { kind: 'xg-on', device };
+  if (data[0] === xg && data[2] === 0x4c && data.length === 7) {
+    const isReset = [systemOn, allParameterReset].some((address) => isAt(data, 3, address));
+    if (isReset) return { kind: 'xg-on', device };
   }
   return null;
 };

@@ -64,28 +64,32 @@ describe('dropped samples are never heard', () => {
 /** Seconds after a note-on within which a sample that it starts must be heard. */
 const enough = 0.5;
 
-test('every sample kept as played is heard, where its first note stands', { timeout: 0 }, async () => {
-  const { instruments, cues: reel } = await planOf([...cues.keys()]);
-  const played = instruments[0]!.kept.filter(({ reasons }) => reasons.includes('played'));
-  const first = new Map(
-    played.flatMap(({ samples, witnesses }) =>
-      samples.map((name) => [indexOf(name), witnesses[0]!] as const),
-    ),
-  );
-  expect(first.size).toBeGreaterThan(200);
-  const unheard: number[] = [];
-  for (const [sample, { cue, seconds }] of first) {
-    const path = reel.find(({ id }) => id === cue)!.files[0]!.path;
-    // The synthesiser cuts all sound with the last piece it renders: both renders end alike.
-    const length = { seconds: seconds + enough };
-    const [with_, without] = await Promise.all([
-      renderWithJsSynth(poisoned([sample]), cues.get(path)!, length),
-      cleanUpTo(path, length),
-    ]);
-    if (isSame(with_, without)) unheard.push(sample);
-  }
-  expect(unheard).toEqual([]);
-});
+test(
+  'every sample kept as played is heard, where its first note stands',
+  { timeout: 0 },
+  async () => {
+    const { instruments, cues: reel } = await planOf([...cues.keys()]);
+    const played = instruments[0]!.kept.filter(({ reasons }) => reasons.includes('played'));
+    const first = new Map(
+      played.flatMap(({ samples, witnesses }) =>
+        samples.map((name) => [indexOf(name), witnesses[0]!] as const),
+      ),
+    );
+    expect(first.size).toBeGreaterThan(200);
+    const unheard: number[] = [];
+    for (const [sample, { cue, seconds }] of first) {
+      const path = reel.find(({ id }) => id === cue)!.files[0]!.path;
+      // The synthesiser cuts all sound with the last piece it renders: both renders end alike.
+      const length = { seconds: seconds + enough };
+      const [with_, without] = await Promise.all([
+        renderWithJsSynth(poisoned([sample]), cues.get(path)!, length),
+        cleanUpTo(path, length),
+      ]);
+      if (isSame(with_, without)) unheard.push(sample);
+    }
+    expect(unheard).toEqual([]);
+  },
+);
 
 const partial = new Map<string, Promise<StereoRender>>();
 

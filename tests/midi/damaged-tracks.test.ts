@@ -224,6 +224,11 @@ describe('running status', () => {
     expect(result.damage).toEqual([null, { tick: 0, byte: 39 }]);
   });
 
+  it('cannot be carried over a meta event where there is none', () => {
+    const result = read(smf(['00 FF 01 00  00 3C 40  00 FF 2F 00']));
+    expect(result.findings).toEqual(['warning track-status {"status":60}']);
+  });
+
   it('a new status behind a meta event needs no finding', () => {
     const result = read(smf(['00 90 3C 40  00 FF 01 00  00 90 3C 00  00 3C 40  00 FF 2F 00']));
     expect(result.findings).toEqual([]);

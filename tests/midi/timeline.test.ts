@@ -130,6 +130,18 @@ describe('bars and beats', () => {
     expect([1920, 1921].map((tick) => place({ meter }, tick))).toEqual(['2:1', '3:1']);
   });
 
+  it('with SMPTE divisions beats are whole although seconds are fractions', () => {
+    // A tick is a millisecond; at 200 a minute a beat is 300 of them.
+    const time = clock(
+      timeline({
+        division: { kind: 'smpte', framesPerSecond: 25, ticksPerFrame: 40 },
+        tempo: [{ tick: 0, microsecondsPerQuarter: 300_000 }],
+      }),
+    );
+    const beats = Array.from({ length: 1000 }, (_, index) => time.placeAt(300 * index));
+    expect(beats.map(({ bar, beat }) => (bar - 1) * 4 + beat - 1)).toEqual(beats.map((_, i) => i));
+  });
+
   it('with SMPTE divisions they follow the tempo over the seconds', () => {
     // A tick is a millisecond (RP-001). 120 a minute: a beat is 500 ticks; from second 4 on, at 60
     // a minute, a beat is 1000 ticks.

@@ -4,15 +4,26 @@
  */
 import fc from 'fast-check';
 import type { OracleEvent } from './soundfont-events.ts';
-import { gm2On, gmOff, gmOn, gsReset, masterCoarseTuning, rhythmPart, xgOn } from './sysex.ts';
+import {
+  gm2On,
+  gmOff,
+  gmOn,
+  gsReset,
+  masterCoarseTuning,
+  rhythmPart,
+  xgOn,
+  xgReset,
+} from './sysex.ts';
 
 const keys = fc.constantFrom(0, 47, 48, 59, 60, 61, 71, 72, 127);
 const velocities = fc.constantFrom(1, 63, 64, 65, 99, 100, 127);
 const programs = fc.constantFrom(0, 1, 5, 7);
 const devices = fc.constantFrom(0x00, 0x10, 0x7f, 0x11);
 const semitones = fc.constantFrom(-12, -1, 0, 1, 2);
-const bankHighs = fc.constantFrom(0, 1, 2, 9, 119, 120, 121, 126, 127);
+const bankHighs = fc.constantFrom(0, 1, 2, 9, 119, 120, 121, 125, 126, 127);
 const bankLows = fc.constantFrom(0, 1, 2, 9);
+/** How many channels controller 126 covers: all, one, and up to or just short of another in use. */
+const monoCounts = fc.constantFrom(0, 1, 3, 4, 127);
 
 /** An event that has no tick yet. */
 type Timeless = OracleEvent extends infer Event
@@ -31,11 +42,13 @@ const sysexData: fc.Arbitrary<number[]> = fc.oneof(
   devices.map((device) => gsReset(device)),
   devices.map((device) => gsReset(device, 0x7f)),
   devices.map(xgOn),
+  devices.map(xgReset),
   fc.tuple(devices, parts, fc.constantFrom(0, 1, 2)).map((args) => rhythmPart(...args)),
   fc.tuple(devices, parts, fc.constantFrom(0, 1, 2)).map((args) => rhythmPart(...args)),
   fc.tuple(devices, semitones).map((args) => masterCoarseTuning(...args)),
   devices.map((device) => gsReset(device).with(-1, 0x40)),
   devices.map((device) => [...gmOn(device), 0x00]),
+  devices.map((device) => [...xgReset(device), 0x00]),
   fc.tuple(devices, parts).map(([device, part]) => rhythmPart(device, part, 3)),
 );
 
@@ -69,12 +82,12 @@ function single(channel: number): fc.Arbitrary<Timeless> {
     { weight: 3, arbitrary: controller(channel, 0, bankHighs) },
     { weight: 2, arbitrary: controller(channel, 32, bankLows) },
     { weight: 2, arbitrary: controller(channel, 68, fc.constantFrom(0, 63, 64, 127)) },
-    { weight: 1, arbitrary: controller(channel, 126, fc.constantFrom(0, 1)) },
+    { weight: 1, arbitrary: controller(channel, 126, monoCounts) },
     { weight: 1, arbitrary: controller(channel, 127, fc.constant(0)) },
     {
       weight: 1,
       arbitrary: fc
-        .constantFrom(120, 123, 124, 125)
+        .constantFrom(120, 121, 123, 124, 125)
         .chain((number) => controller(channel, number, fc.constant(0))),
     },
     {
@@ -116,11 +129,18 @@ function phrase(channel: number): fc.Arbitrary<Timeless[]> {
       ),
     );
   const legato = fc
-    .tuple(fc.constantFrom([68, 127], [126, 1]), keys, keys, velocities, velocities)
-    .map(([[number = 68, value = 127], first, second, v1, v2]): Timeless[] => [
+    .tuple(
+      fc.constantFrom([68, 127], [126, 1], [126, 0]),
+      fc.constantFrom(null, null, 68, 120, 121, 123, 127),
+      ...[keys, keys, velocities, velocities],
+    )
+    .map(([[number = 68, value = 127], ending, first, second, v1, v2]): Timeless[] => [
       { kind: 'controller', channel, number, value },
       { kind: 'note-on', channel, key: first, velocity: v1 },
       { kind: 'note-on', channel, key: second, velocity: v2 },
+      ...(ending === null
+        ? []
+        : [{ kind: 'controller', channel, number: ending, value: 0 } as const]),
       { kind: 'note-off', channel, key: second },
     ]);
   return fc.oneof(

@@ -21,7 +21,8 @@ import {
 import { writeBank, type ZonePlan } from './soundfont-bytes.ts';
 import type { OracleEvent } from './soundfont-events.ts';
 import { play, readBank } from './soundfont-player.ts';
-import { gm2On, gmOff, gmOn, gsReset, rhythmPart, xgOn } from './sysex.ts';
+import { followReader, otherReaders } from './soundfont-readers.ts';
+import { gm2On, gmOff, gmOn, gsReset, rhythmPart, xgOn, xgReset } from './sysex.ts';
 
 /** 393 is 3 * 128 + 9. */
 const presets = ['0:0', '0:5', '3:0', '3:5', '9:5', '393:5', '128:0', '128:5'];
@@ -53,17 +54,60 @@ describe('banks and programs', () => {
     expect(heard(presets, events)).toEqual(expected);
   });
 
-  // In XG mode 120, 126 and 127 make a drum channel; to all others these are banks without presets.
+  // In XG mode 120 and above make a drum channel (FluidSynth 2.3.1, measured); to the others that
+  // obey no message these are banks without presets.
   test.each([
     [119, { '0:5': ['plain'] }],
     [120, { '128:5': ['plain'], '0:5': ['engine'] }],
-    [121, { '0:5': ['plain'] }],
-    [125, { '0:5': ['plain'] }],
+    [121, { '128:5': ['plain'], '0:5': ['engine'] }],
+    [125, { '128:5': ['plain'], '0:5': ['engine'] }],
     [126, { '128:5': ['plain'], '0:5': ['engine'] }],
     [127, { '128:5': ['plain'], '0:5': ['engine'] }],
   ])('XG with controller 0 = %i', (value, expected) => {
     const events = [sysex(0, xgOn(0x10)), control(1, 0, value), program(2, 5), on(3)];
     expect(heard(presets, events)).toEqual(expected);
+  });
+
+  // Bank 9 here is heard by mode xg below 120, and by mode gm2 except at 120, 126 and 127.
+  const bank9 = { '0:5': ['plain'], '9:5': ['engine'] };
+  const drumsOrBank9 = { ...bank9, '128:5': ['engine'] };
+  const drumsOnly = { '0:5': ['plain'], '128:5': ['engine'] };
+  test.each([
+    [119, bank9],
+    [120, drumsOnly],
+    [121, drumsOrBank9],
+    [125, drumsOrBank9],
+    [126, drumsOnly],
+    [127, drumsOnly],
+  ])('no message at all, controller 0 = %i', (value, expected) => {
+    const events = [control(0, 0, value), control(1, 32, 9), program(2, 5), on(3)];
+    expect(heard(presets, events)).toEqual(expected);
+  });
+
+  test('in mode gm2 controller 0 = 121 takes the drums from the tenth channel', () => {
+    const events = [control(0, 0, 121, 9), control(1, 32, 9, 9), program(2, 5, 9), on(3, 9)];
+    expect(heard(presets, events)).toEqual({ '128:5': ['plain'], '9:5': ['engine'] });
+  });
+
+  test('after GM2 on, or XG on, mode gm2 is over', () => {
+    const events = [control(1, 0, 121), control(2, 32, 9), program(3, 5), on(4)];
+    // Left for bank 9 are the readers of mode gm2 that obey no message.
+    const gm2Left = followReader({ mode: 'gm2', obeyed: 'none', doubts: 128 }, events);
+    expect(gm2Left.patches[2]?.get(0)).toEqual({ bank: 9, program: 5 });
+    const patchAfter = (data: number[]) => {
+      const reader = { mode: 'gm2', obeyed: 'standard', doubts: 128 } as const;
+      return followReader(reader, [sysex(0, data), ...events]).patches[3]?.get(0);
+    };
+    expect(patchAfter(gm2On(0x7f))).toEqual({ bank: 0, program: 5 });
+    expect(patchAfter(gmOff(0x7f))).toEqual({ bank: 121, program: 5 });
+    expect(patchAfter(xgOn(0x7f))).toEqual({ bank: 128, program: 5 });
+  });
+
+  test('nineteen other readers, all different and all in doubt about the engine', () => {
+    const names = otherReaders.map(({ mode, obeyed, doubts }) => `${mode} ${obeyed} ${doubts}`);
+    expect(new Set(names).size).toBe(19);
+    expect(names).not.toContain('gs standard 128');
+    expect(names.every((name) => name.endsWith(' 128'))).toBe(true);
   });
 
   test('an XG drum switch waits for a program change', () => {
@@ -88,6 +132,7 @@ describe('system resets', () => {
     const hex = (data: number[]) => Buffer.from(data).toString('hex');
     expect(hex(gsReset(0x10))).toBe('41104212' + '40007f00' + '41');
     expect(hex(xgOn(0x10))).toBe('43104c00007e00');
+    expect(hex(xgReset(0x10))).toBe('43104c00007f00');
     expect(hex(gmOn(0x7f))).toBe('7e7f0901');
     expect(hex(gmOff(0x7f))).toBe('7e7f0902');
     expect(hex(gm2On(0x7f))).toBe('7e7f0903');
@@ -100,6 +145,7 @@ describe('system resets', () => {
     ['GS reset', gsReset],
     ['GS reset, leaving the mode', (device: number) => gsReset(device, 0x7f)],
     ['XG system on', xgOn],
+    ['XG all parameter reset', xgReset],
   ] as const;
   const devices = [
     [0x10, { '0:0': ['plain'], '0:5': ['engine'] }],
@@ -124,6 +170,8 @@ describe('system resets', () => {
     ['a byte too few', [0x7e, 0x10, 0x09]],
     ['an unknown message', [0x7e, 0x10, 0x09, 0x04]],
     ['XG with another value', [0x43, 0x10, 0x4c, 0x00, 0x00, 0x7e, 0x01]],
+    ['XG all parameter reset, a byte too many', [...xgReset(0x10), 0x00]],
+    ['XG all parameter reset, a byte too few', xgReset(0x10).slice(0, 6)],
     ['nothing', []],
   ])('%s is no reset', (_, data) => {
     expect(heard(presets, [program(0, 5), sysex(1, data), on(2)])).toEqual({ '0:5': ['plain'] });
@@ -135,6 +183,7 @@ describe('system resets', () => {
     ['GM off: controller 0', gmOff(0x7f), '3:5'],
     ['GS: controller 0', gsReset(0x7f), '3:5'],
     ['XG: controller 32', xgOn(0x7f), '9:5'],
+    ['XG all parameter reset: controller 32', xgReset(0x7f), '9:5'],
   ])('%s', (_, data, expected) => {
     const selects = [control(1, 0, 3), control(2, 32, 9), program(3, 5)];
     const result = heard(presets, [sysex(0, data), ...selects, on(4)]);

@@ -70,7 +70,7 @@ export function play(
     const [inFile] = patchesAt(plainHistory, events, chosen, channel, index);
     const [plainGlobals] = globalReadings;
     const [plainPreset] = inFile === undefined ? [] : findPresets(bank, inFile.value);
-    if (plainPreset && plainGlobals) {
+    if (start.doubts === plain && plainPreset && plainGlobals) {
       const voices = matchingPairs(bank, plainPreset.value, key, velocity, plainGlobals);
       if (voices.length > 0) plainStarts.set(name, (plainStarts.get(name) ?? 0) + voices.length);
     }
@@ -80,7 +80,8 @@ export function play(
         for (const preset of findPresets(bank, patch.value)) {
           for (const tuned of start.keys) {
             for (const globals of globalReadings) {
-              const doubts = patch.doubts | preset.doubts | tuned.doubts | globals.doubts;
+              const doubts =
+                start.doubts | patch.doubts | preset.doubts | tuned.doubts | globals.doubts;
               for (const pair of matchingPairs(
                 bank,
                 preset.value,

@@ -2,13 +2,14 @@
  * Which preset each channel asks for, as one kind of synthesiser hears it.
  *
  * A reader is a synthesiser's bank mode at power-on, and the device numbers it answers to. The plain
- * reader is (gs, standard); each of the other fifteen stands under the doubt `engine`.
+ * reader is (gs, standard); each of the other nineteen stands under the doubt `engine`.
  */
 import { doubtBits, plain } from './doubts.ts';
 import { allChannels, type OracleEvent } from './soundfont-events.ts';
 import { readSysex } from './sysex.ts';
 
-export type BankMode = 'gs' | 'gm' | 'xg' | 'mma';
+/** `gm2` is a mode at power-on only: no message leads to it. */
+export type BankMode = 'gs' | 'gm' | 'xg' | 'gm2' | 'mma';
 
 /** Device numbers: standard = 0x10 and 0x7F, zero = 0x00 and 0x7F. */
 export type Obeyed = 'standard' | 'zero' | 'any' | 'none';
@@ -21,7 +22,7 @@ export interface Reader {
 
 export const plainReader: Reader = { mode: 'gs', obeyed: 'standard', doubts: plain };
 
-export const otherReaders: readonly Reader[] = (['gs', 'gm', 'xg', 'mma'] as const)
+export const otherReaders: readonly Reader[] = (['gs', 'gm', 'xg', 'gm2', 'mma'] as const)
   .flatMap((mode) =>
     (['standard', 'zero', 'any', 'none'] as const).map((obeyed) => ({
       mode,
@@ -139,11 +140,11 @@ function selectBank(
   number: number,
   value: number,
 ): ChannelState {
-  if (mode === 'xg' && number === 0) {
-    return { ...state, drum: value === 120 || value === 126 || value === 127 };
+  if ((mode === 'xg' || mode === 'gm2') && number === 0) {
+    return { ...state, drum: isDrumSwitch(mode, value) };
   }
   if (state.drum) return state;
-  if (mode === 'xg' && number === 32) return { ...state, storedBank: value };
+  if ((mode === 'xg' || mode === 'gm2') && number === 32) return { ...state, storedBank: value };
   if (mode === 'gs' && number === 0) return { ...state, storedBank: value };
   if (mode === 'mma' && (number === 0 || number === 32)) {
     const select =
@@ -151,4 +152,12 @@ function selectBank(
     return { ...state, select, storedBank: select.high * 128 + select.low };
   }
   return state;
+}
+
+/**
+ * Whether controller 0 makes a drum channel; any other value makes a melodic one. In mode xg every
+ * value from 120 does (measured with FluidSynth 2.3.1); General MIDI 2 has 121 for melodic banks.
+ */
+function isDrumSwitch(mode: 'xg' | 'gm2', value: number): boolean {
+  return mode === 'xg' ? value >= 120 : value === 120 || value === 126 || value === 127;
 }

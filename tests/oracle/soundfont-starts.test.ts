@@ -33,6 +33,21 @@ describe('held keys that sound again', () => {
     ['pedal at 64', [control(0, 68, 64), low, high, off(3, 0, 64)], again],
     ['pedal at 63', [control(0, 68, 63), low, high, off(3, 0, 64)], once],
     ['pedal up again', [legato, low, high, control(2, 68, 0), off(3, 0, 64)], once],
+    [
+      'controller 121 lifts the pedal',
+      [legato, low, high, control(2, 121, 0), off(3, 0, 64)],
+      once,
+    ],
+    [
+      'controller 121 releases no key',
+      [low, high, control(2, 121, 0), control(2, 68, 127), off(3, 0, 64)],
+      again,
+    ],
+    [
+      'controller 121 leaves mono mode',
+      [mono, low, high, control(2, 121, 0), off(3, 0, 64)],
+      again,
+    ],
     ['pedal after the notes', [low, high, control(2, 68, 127), off(3, 0, 64)], again],
     ['a note-on of velocity 0', [legato, low, high, on(3, 0, 64, 0)], again],
     ['the earlier key goes first', [legato, low, high, off(3, 0, 60)], once],
@@ -142,6 +157,9 @@ describe('coarse tuning', () => {
       [...tune(0), control(3, 101, 127), control(4, 6, 66)],
       { 60: ['plain'] },
     ],
+    // RP-015 (from memory): reset all controllers deselects the parameter, and keeps its value.
+    ['deselected by 121', [...tune(0), control(3, 121, 0), control(4, 6, 66)], { 60: ['plain'] }],
+    ['kept by 121', [...tune(2), control(3, 121, 0)], { 60: ['plain'], 62: ['engine'] }],
     ['by the master', [master(3)], { 60: ['plain'], 63: ['engine'] }],
     [
       'by both',

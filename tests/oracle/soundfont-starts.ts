@@ -3,6 +3,9 @@
  *
  * Held keys, pedals and tuning are followed once, as the plain reader hears them, with note-ons and
  * note-offs always in file order.
+ *
+ * Beside the plain held keys, each channel has a loose list of strikes, for engines that keep more
+ * keys and stay in mono mode longer. What it brings back stands under `engine`.
  */
 import { doubtBits, plain, type Alternative } from './doubts.ts';
 import { allChannels, type OracleEvent } from './soundfont-events.ts';
@@ -18,13 +21,24 @@ export interface Start {
   readonly velocity: number;
   /** The keys by which zones are chosen: the played one, and under `engine` the tuned ones. */
   readonly keys: readonly Alternative<number>[];
+  /** Whether it starts at all: the doubts that come on top of those of its keys. */
+  readonly doubts: number;
+}
+
+interface Strike {
+  readonly key: number;
+  readonly velocity: number;
 }
 
 interface Channel {
   /** Keys that are down, the most recently started last. */
-  readonly held: { readonly key: number; readonly velocity: number }[];
+  readonly held: Strike[];
+  /** Every strike that no note-off has taken back, the oldest first; a key may stand here twice. */
+  readonly loose: Strike[];
   legato: boolean;
   mono: boolean;
+  /** Some controller 126 has covered this channel since the last reset. Always true in mono mode. */
+  everMono: boolean;
   /** The registered parameter that controller 6 would set; null: none. */
   parameter: { high: number | null; low: number | null };
   /** Coarse tuning in semitones. */
@@ -51,27 +65,37 @@ export function startsOf(events: readonly OracleEvent[], plainHistory: History):
     }
 
     const channel = channels[event.channel] ?? atPowerOn();
-    const start = (key: number, velocity: number) => {
+    const start = ({ key, velocity }: Strike, doubts: number = plain) => {
       const drum = plainHistory.states[index]?.[event.channel]?.drum ?? false;
       const keys = drum
         ? [{ value: key, doubts: plain }]
         : tunedKeys(key, channel.tuning, masterTuning);
-      starts.push({ index, channel: event.channel, key, velocity, keys });
+      starts.push({ index, channel: event.channel, key, velocity, keys, doubts });
     };
 
     if (event.kind === 'note-on' && event.velocity > 0) {
-      release(channel, event.key);
-      channel.held.push({ key: event.key, velocity: event.velocity });
-      start(event.key, event.velocity);
+      release(channel.held, event.key);
+      channel.held.push(event);
+      channel.loose.push(event);
+      start(event);
     } else if (event.kind === 'note-on' || event.kind === 'note-off') {
       const wasLast = channel.held.at(-1)?.key === event.key;
-      release(channel, event.key);
+      release(channel.held, event.key);
       const next = channel.held.at(-1);
-      if (wasLast && next !== undefined && (channel.legato || channel.mono)) {
-        start(next.key, next.velocity);
+      if (wasLast && next !== undefined && (channel.legato || channel.mono)) start(next);
+
+      const wasStruck = release(channel.loose, event.key);
+      const looseNext = channel.loose.at(-1);
+      if (wasStruck && looseNext !== undefined && (channel.legato || channel.everMono)) {
+        start(looseNext, doubtBits.engine);
       }
     } else if (event.kind === 'controller') {
       control(channel, event.number, event.value);
+      if (event.number === 126) {
+        // The value counts channels from this one on; 0 means all of them up to the last.
+        const end = event.value === 0 ? 16 : event.channel + event.value;
+        for (const covered of channels.slice(event.channel, end)) covered.everMono = true;
+      }
     }
   });
   return starts;
@@ -80,16 +104,20 @@ export function startsOf(events: readonly OracleEvent[], plainHistory: History):
 function atPowerOn(): Channel {
   return {
     held: [],
+    loose: [],
     legato: false,
     mono: false,
+    everMono: false,
     parameter: { high: null, low: null },
     tuning: 0,
   };
 }
 
-function release(channel: Channel, key: number): void {
-  const at = channel.held.findIndex((held) => held.key === key);
-  if (at >= 0) channel.held.splice(at, 1);
+/** Takes out the oldest strike of a key; false if there is none. */
+function release(strikes: Strike[], key: number): boolean {
+  const at = strikes.findIndex((strike) => strike.key === key);
+  if (at >= 0) strikes.splice(at, 1);
+  return at >= 0;
 }
 
 function control(channel: Channel, number: number, value: number): void {
@@ -100,6 +128,11 @@ function control(channel: Channel, number: number, value: number): void {
   if (number === 101) channel.parameter.high = value;
   if (number === 100) channel.parameter.low = value;
   if (number === 98 || number === 99) channel.parameter = { high: null, low: null };
+  // Reset all controllers: pedals up and no parameter selected; keys, mono mode and tuning stay.
+  if (number === 121) {
+    channel.legato = false;
+    channel.parameter = { high: null, low: null };
+  }
   if (number === 6 && channel.parameter.high === 0 && channel.parameter.low === 2) {
     channel.tuning = value - 64;
   }

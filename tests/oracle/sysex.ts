@@ -3,8 +3,8 @@
  * to recognise them. All data is without the F0 in front and the F7 behind.
  *
  * Sources: General MIDI System Level 1 and 2 (GM on, GM off, GM2 on), MIDI 1.0 universal real time
- * messages (master coarse tuning); the bytes of GS reset, GS rhythm part and XG system on are common
- * practice.
+ * messages (master coarse tuning); the bytes of GS reset, GS rhythm part, XG system on and XG all
+ * parameter reset are common practice.
  */
 
 export type SysexMeaning =
@@ -28,7 +28,10 @@ export function readSysex(message: ArrayLike<number>): SysexMeaning | null {
     if (form === '09 01' || form === '09 03') return { what: 'gm-on', device };
     if (form === '09 02') return { what: 'gm-off', device };
   }
-  if (data[0] === 0x43 && form === '4c 00 00 7e 00') return { what: 'xg-on', device };
+  // The reset of all parameters means what system on means.
+  if (data[0] === 0x43 && (form === '4c 00 00 7e 00' || form === '4c 00 00 7f 00')) {
+    return { what: 'xg-on', device };
+  }
   if (data[0] === 0x7f && form.startsWith('04 04 ') && data.length === 6) {
     return { what: 'master-coarse-tuning', semitones: (data[5] ?? 64) - 64 };
   }
@@ -61,6 +64,7 @@ export const gmOn = (device: number) => [0x7e, device, 0x09, 0x01];
 export const gmOff = (device: number) => [0x7e, device, 0x09, 0x02];
 export const gm2On = (device: number) => [0x7e, device, 0x09, 0x03];
 export const xgOn = (device: number) => [0x43, device, 0x4c, 0x00, 0x00, 0x7e, 0x00];
+export const xgReset = (device: number) => [0x43, device, 0x4c, 0x00, 0x00, 0x7f, 0x00];
 
 /** `value` is 0x00, or 0x7F to leave the mode, which also resets. */
 export const gsReset = (device: number, value = 0x00) =>

@@ -22,6 +22,22 @@ export const knownDifferences: ReadonlyMap<string, string> = new Map([
     'the pedal up and down while keys are held',
     'the pedal going up leaves only the last note on its list',
   ],
+  [
+    'legato and all notes off',
+    'its list of held notes outlives CC123 (MIDI 1.0 ends the notes); doubt engine covers it',
+  ],
+  [
+    'legato and all sound off',
+    'its list of held notes outlives CC120 (MIDI 1.0 ends the notes); doubt engine covers it',
+  ],
+  [
+    'mono mode on channel 1, a part on channel 4',
+    'CC126 with 0 covers every channel from there on; plain takes it for its own channel',
+  ],
+  [
+    'mono mode of four channels',
+    'CC126 with 4 covers four channels; plain takes it for its own channel',
+  ],
   ['mono mode on channel 4', 'mode messages count on a basic channel only, which is channel 1'],
   ['mono mode of one channel', 'the channels after the group are switched off'],
   ['omni off', 'the channels after the basic channel are switched off'],
