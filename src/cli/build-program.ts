@@ -1,15 +1,11 @@
 import { Command } from 'commander';
 import { demoCommand } from './demo-command.ts';
 import { exitCodesHelp } from './exit-codes.ts';
+import type { Outcome } from './outcome.ts';
 import { planCommand } from './plan-command.ts';
 import type { Host } from './streams.ts';
 import { usageCommand } from './usage-command.ts';
 import { version } from './version.ts';
-
-/** What a command leaves behind besides its output. */
-export interface Outcome {
-  code: number;
-}
 
 /** The commands and their options. Nothing but the command line is set up: jobs load when they run. */
 export const buildProgram = (host: Host, outcome: Outcome): Command => {

@@ -3,7 +3,7 @@ import type { Settlement } from '../keep/plan.ts';
 import { formatError } from '../report/error-text.ts';
 import type { DoubtName } from '../terms/doubt.ts';
 import { UsageError } from '../terms/errors.ts';
-import type { Outcome } from './build-program.ts';
+import type { Outcome } from './outcome.ts';
 import { codeFor, emit, emitFindings } from './emit.ts';
 import { exitCodes, exitCodesHelp } from './exit-codes.ts';
 import { checkKeepFile, noKeepFile, writeKeepFile } from './keep-file.ts';

@@ -50,10 +50,8 @@ const failure = (error: unknown, args: readonly string[], program: Command, host
 };
 
 /** Where in the program an error came from; its message may hold names from files. */
-const stackOf = ({ stack = '', message }: Error): string => {
-  const harmless = stack.replace(message, () => printable(message));
-  return `${harmless.split('\n').map(printable).join('\n')}\n`;
-};
+const stackOf = ({ stack = '', message }: Error): string =>
+  `${stack.replace(message, () => printable(message))}\n`;
 
 /** The library's message without its own prefix; its suggestion becomes the hint. */
 const usageErrorOf = ({ message }: CommanderError, program: Command): UsageError => {

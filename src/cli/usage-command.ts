@@ -1,5 +1,5 @@
 import { Command } from 'commander';
-import type { Outcome } from './build-program.ts';
+import type { Outcome } from './outcome.ts';
 import { codeFor, emit, emitFindings } from './emit.ts';
 import { exitCodesHelp } from './exit-codes.ts';
 import { addCommonOptions, withoutOption, type CommonOptions } from './options.ts';

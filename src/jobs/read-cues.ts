@@ -2,7 +2,7 @@ import { findCues } from '../files/find-cues.ts';
 import { sha256 } from '../files/digest.ts';
 import { compareCues, parseCueName, type CueName } from '../midi/cue-name.ts';
 import { readMidi } from '../midi/read-midi.ts';
-import type { Score } from '../midi/score.ts';
+import { hasNotes, type Score } from '../midi/score.ts';
 import type { CueFile } from '../playback/play-cue.ts';
 import { byCodePoint } from '../terms/code-point-order.ts';
 import { InputError, UsageError } from '../terms/errors.ts';
@@ -95,7 +95,8 @@ const readCue = async (
     const unknown = damaged + score.missingTracks;
     const note =
       unknown === 0 ? [] : [finding('warning', 'cue-damaged', path, { tracks: unknown })];
-    return { file: read, score, findings: [...score.findings, ...note] };
+    const silent = hasNotes(score) ? [] : [finding('warning', 'cue-without-notes', path, {})];
+    return { file: read, score, findings: [...score.findings, ...note, ...silent] };
   } catch (error) {
     return { file: read, score: null, findings: [stopOf(error)] };
   }

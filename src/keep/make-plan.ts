@@ -1,7 +1,7 @@
 import type { Instrument } from '../instruments/instrument.ts';
 import { bytesOf, sampleBytes } from '../memory/sample-memory.ts';
 import type { FileUsage } from '../playback/zone-usage.ts';
-import type { Finding } from '../terms/finding.ts';
+import { finding, type Finding } from '../terms/finding.ts';
 import { planArticulations } from './articulations.ts';
 import {
   decide,
@@ -54,8 +54,16 @@ export const makePlan = ({ instrument, files, settle, without, findings }: PlanI
       samples: planned.samples,
       samplesKept: planned.samplesKept,
     },
-    findings: [...instrument.findings, ...findings],
+    findings: [...instrument.findings, ...findings, ...planFindings(planned)],
   };
+};
+
+/** A plan that changes nothing, or would unload everything, deserves a second look. */
+const planFindings = ({ id, source, zonesKept, bytes }: PlanInstrument): readonly Finding[] => {
+  if (zonesKept === 0) return [finding('warning', 'instrument-unused', source, { instrument: id })];
+  return bytes.full > 0 && bytes.kept === bytes.full
+    ? [finding('note', 'nothing-saved', source, {})]
+    : [];
 };
 
 const planInstrument = (

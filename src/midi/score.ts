@@ -109,3 +109,9 @@ export interface Score {
 /** True when some of the score could not be read: its usage is unknown there, never "unused". */
 export const isDamaged = (score: Score): boolean =>
   score.missingTracks > 0 || score.tracks.some((track) => track.damage !== null);
+
+/** True when a key goes down anywhere; velocity 0 is a note-off. */
+export const hasNotes = (score: Score): boolean =>
+  score.tracks.some(({ events: { status, data2 } }) =>
+    status.some((byte, i) => byte >= 0x90 && byte < 0xa0 && data2[i] !== 0),
+  );

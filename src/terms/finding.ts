@@ -43,7 +43,6 @@ export interface FindingArgs {
   'port-odd': { readonly port: number };
   'midi-header-cut': { readonly length: number };
   // Cues
-  'cue-unreadable': { readonly reason: string };
   'cue-damaged': { readonly tracks: number };
   'cue-several-files': { readonly cue: string; readonly files: number };
   'cue-versions': { readonly cue: string; readonly versions: readonly string[] };
@@ -77,7 +76,7 @@ export interface FindingArgs {
   'preset-missing': { readonly preset: string; readonly near: readonly string[] };
   'programs-ignored': { readonly events: number };
   // Plans
-  'kept-unused-instrument': { readonly instrument: string };
+  'instrument-unused': { readonly instrument: string };
   'nothing-saved': Record<string, never>;
 }
 

@@ -1,6 +1,5 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect } from 'vitest';
-import { exitCodes } from '../../src/cli/exit-codes.ts';
 import { expectError, keepset } from './keepset.ts';
 import { test } from './material.ts';
 
@@ -46,7 +45,7 @@ describe('help', () => {
     async (args) => {
       const { stdout } = await keepset(args);
       const about = stdout.slice(stdout.indexOf('Exit codes:'));
-      for (const code of Object.values(exitCodes)) {
+      for (const code of [0, 1, 2, 70, 130]) {
         expect(about).toMatch(new RegExp(`\\b${code} [a-z]`));
       }
       const lines = stdout.split('\n');

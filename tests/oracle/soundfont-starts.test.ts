@@ -171,6 +171,7 @@ describe('coarse tuning', () => {
       [sysex(0, [0x7f, 0x7f, 4, 4, 0x33, 66])],
       { 60: ['plain'], 62: ['engine'] },
     ],
+    ['a longer message', [sysex(0, [0x7f, 0x7f, 4, 4, 0, 66, 0])], { 60: ['plain'] }],
     ['a shorter message', [sysex(0, [0x7f, 0x7f, 4, 4, 66])], { 60: ['plain'] }],
     ['master fine tuning', [sysex(0, [0x7f, 0x7f, 4, 3, 0, 66])], { 60: ['plain'] }],
     ['a reset', [...tune(2), master(3), sysex(4, gmOn(0x7f))], { 60: ['plain'] }],

@@ -36,7 +36,6 @@ test.each([
   ['track-status', ['0xf4']],
   ['port-odd', ['201']],
   ['meta-length', ['A meter', '2 bytes', '4']],
-  ['cue-unreadable', ['permission denied', '--without']],
   ['output-unwritable', ['the disk is full']],
   ['cue-versions', ['1m2', 'v3, v4']],
   ['bank-version', ['3.00']],

@@ -7,7 +7,6 @@ const joined = (names: readonly string[]): string => names.map(printable).join('
 
 /** Cues, and the files and folders they are in. */
 export const cueWording: Wording<
-  | 'cue-unreadable'
   | 'cue-damaged'
   | 'cue-several-files'
   | 'cue-versions'
@@ -20,11 +19,6 @@ export const cueWording: Wording<
   | 'output-unwritable'
   | 'output-exists'
 > = {
-  'cue-unreadable': ({ reason }) =>
-    words(
-      `This cue could not be read (${reasonInWords(reason)}). What it plays is unknown, so nothing can be called unused.`,
-      'Export it again, or leave it out on purpose with --without and the name of the cue.',
-    ),
   'cue-damaged': ({ tracks }) =>
     words(
       `Parts of this cue could not be read: ${plural(tracks, 'track')}. Whatever they could reach counts as needed.`,

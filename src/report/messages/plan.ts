@@ -2,8 +2,8 @@ import { printable } from '../../terms/printable.ts';
 import { words, type Wording } from './words.ts';
 
 /** The plan as a whole. */
-export const planWording: Wording<'kept-unused-instrument' | 'nothing-saved'> = {
-  'kept-unused-instrument': ({ instrument }) =>
+export const planWording: Wording<'instrument-unused' | 'nothing-saved'> = {
+  'instrument-unused': ({ instrument }) =>
     words(
       `No cue plays ${printable(instrument)}; all of it could be unloaded.`,
       'Check that every cue was given, and keep the instrument if a cue is still to come.',
