@@ -2,7 +2,7 @@ import { drumBank, patchValue } from '../instruments/program.ts';
 import { doubtSet } from '../terms/doubt.ts';
 import type { Alternatives, AlternativesTable } from './alternatives.ts';
 import type { Bands } from './bands.ts';
-import { BankReader, readings } from './bank-reader.ts';
+import { BankReader, plainReading, readings } from './bank-reader.ts';
 import { Cell } from './cell.ts';
 import type { SystemMessage } from './system-message.ts';
 
@@ -27,14 +27,18 @@ interface TickLog {
 export class PatchSignal {
   readonly #table: AlternativesTable;
   readonly #bands: Bands;
-  readonly #readers = readings.map((reading) => new BankReader(reading));
+  readonly #readers: readonly BankReader[];
   readonly #cells: readonly (readonly Cell[])[];
   readonly #logs = new Map<number, readonly TickLog[]>();
   readonly #now: (PatchNow | null)[] = Array.from({ length: 16 }, () => null);
   readonly #joined = new Map<string, Alternatives>();
   readonly #chosen: readonly Set<number>[] = Array.from({ length: 16 }, () => new Set());
 
-  constructor(table: AlternativesTable, bands: Bands) {
+  /** @param obedience false when no system message comes, so that it does not matter who obeys it */
+  constructor(table: AlternativesTable, bands: Bands, obedience: boolean) {
+    this.#readers = readings
+      .filter(({ obeys }) => obedience || obeys === plainReading.obeys)
+      .map((reading) => new BankReader(reading));
     this.#table = table;
     this.#bands = bands;
     // Readers power on alike: the few lists there are get made once.

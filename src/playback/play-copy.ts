@@ -44,7 +44,8 @@ class CopyPlayer {
     const { bands, patch } = prepared;
     this.#prepared = prepared;
     this.#stream = stream;
-    this.#patch = patch < 0 ? null : new PatchSignal(this.#table, bands[patch]!);
+    const obedience = stream.sysex.some(({ data }) => systemMessage(data) !== null);
+    this.#patch = patch < 0 ? null : new PatchSignal(this.#table, bands[patch]!, obedience);
     this.#goesBack = program.retriggers && hasOneNoteModes(stream);
     const onTouch = (scope: Scope): void => {
       this.#touched.push(scope);

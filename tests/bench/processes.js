@@ -1,11 +1,10 @@
 import { spawnSync } from 'node:child_process';
 import { fileURLToPath } from 'node:url';
 
-const here = (name) => fileURLToPath(new URL(name, import.meta.url));
-const cpuTime = here('./cpu-time.cjs');
+const cpuTime = fileURLToPath(import.meta.resolve('./cpu-time.cjs'));
 
-export const program = here('../../dist/cli/main.js');
-export const child = here('./child.js');
+export const program = fileURLToPath(import.meta.resolve('../../dist/cli/main.js'));
+export const child = fileURLToPath(import.meta.resolve('./child.js'));
 
 /** Runs node to its end; the CPU time it took in milliseconds. */
 export const node = (...args) => {

@@ -30,15 +30,18 @@ describe('help', () => {
     }
   });
 
-  test.for(['usage', 'plan', 'demo'])('help %s is %s --help', async (command) => {
-    const { code, stdout, stderr } = await keepset(['help', command]);
-    expect({ code, stderr }).toEqual({ code: 0, stderr: '' });
-    expect(stdout).toMatch(new RegExp(`^Usage: keepset ${command} `));
-    expect(stdout).toMatch(/^Output:$/m);
-    // Three examples to copy, or more.
-    expect(stdout.match(/^ {2}keepset /gm)?.length).toBeGreaterThanOrEqual(3);
-    expect(stdout).toBe((await keepset([command, '--help'])).stdout);
-  });
+  test.for(['usage', 'plan', 'demo'])(
+    'help %s prints what its own --help prints',
+    async (command) => {
+      const { code, stdout, stderr } = await keepset(['help', command]);
+      expect({ code, stderr }).toEqual({ code: 0, stderr: '' });
+      expect(stdout).toMatch(new RegExp(`^Usage: keepset ${command} `));
+      expect(stdout).toMatch(/^Output:$/m);
+      // Three examples to copy, or more.
+      expect(stdout.match(/^ {2}keepset /gm)?.length).toBeGreaterThanOrEqual(3);
+      expect(stdout).toBe((await keepset([command, '--help'])).stdout);
+    },
+  );
 
   test.for([['help'], ['help', 'usage'], ['help', 'plan'], ['help', 'demo']])(
     '%j lists each exit code and fits a window of 80 columns and 50 lines',

@@ -209,9 +209,9 @@ describe('two files in one', () => {
     ['without a division', header({ division: '00 00' }), 'midi-division-zero'],
     ['too short', chunk('MThd', hex('00 01')), 'midi-header-cut'],
   ])('a second header %s never loses the notes', (_, second, code) => {
-    const score = readMidi(join(header(), one, second, two), 'cue.mid');
+    const score = readMidi(join(header({ division: '00 60' }), one, second, two), 'cue.mid');
     expect(score.tracks).toHaveLength(2);
-    expect(score.timelines[1]?.division).toEqual({ kind: 'metrical', ticksPerQuarter: 480 });
+    expect(score.timelines[1]?.division).toEqual({ kind: 'metrical', ticksPerQuarter: 96 });
     expect(score.findings.map((found) => found.code)).toContain(code);
   });
 });

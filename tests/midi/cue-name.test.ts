@@ -73,6 +73,7 @@ describe('the order of cues', () => {
     '1m1 v10.mid',
     '1m1A.mid',
     '1m1alt.mid',
+    '1m1alt v3.mid',
     '1m1alt2.mid',
     '1m1alt10.mid',
     '1m1B.mid',
@@ -95,6 +96,17 @@ describe('the order of cues', () => {
         .map(({ name }) => name);
       expect([...mixed].sort(compareCues)).toEqual(names);
     }
+  });
+
+  test.each([
+    ['1m1 Ferry.mid', '1m1 Harbour.mid'],
+    ['1m01.mid', '1m1.mid'],
+    ['1m1A.mid', '1m1a.mid'],
+    ['Harbour.mid', 'harbour.mid'],
+    ['cue 01.mid', 'cue 1.mid'],
+  ])('%s and %s, alike but for writing or title, have an order too', (first, second) => {
+    const [a, b] = [parseCueName(first), parseCueName(second)];
+    expect([compareCues(a, b), compareCues(b, a)].map(Math.sign)).toEqual([-1, 1]);
   });
 
   const anyName = fc

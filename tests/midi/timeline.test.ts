@@ -131,14 +131,14 @@ describe('bars and beats', () => {
   });
 
   it('with SMPTE divisions beats are whole although seconds are fractions', () => {
-    // A tick is a millisecond; at 200 a minute a beat is 300 of them.
+    // 333 333 microseconds of 30 000 / 1001 x 100 ticks a second are 999 ticks.
     const time = clock(
       timeline({
-        division: { kind: 'smpte', framesPerSecond: 25, ticksPerFrame: 40 },
-        tempo: [{ tick: 0, microsecondsPerQuarter: 300_000 }],
+        division: { kind: 'smpte', framesPerSecond: 29, ticksPerFrame: 100 },
+        tempo: [{ tick: 0, microsecondsPerQuarter: 333_333 }],
       }),
     );
-    const beats = Array.from({ length: 1000 }, (_, index) => time.placeAt(300 * index));
+    const beats = Array.from({ length: 1000 }, (_, index) => time.placeAt(999 * index));
     expect(beats.map(({ bar, beat }) => (bar - 1) * 4 + beat - 1)).toEqual(beats.map((_, i) => i));
   });
 

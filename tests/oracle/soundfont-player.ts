@@ -15,7 +15,6 @@ import { startsOf } from './soundfont-starts.ts';
 export { readBank, type OracleBank } from './soundfont-bank.ts';
 export type { OracleEvent } from './soundfont-events.ts';
 export { chosenPatches, type ChosenPatches } from './soundfont-patches.ts';
-export type { Patch } from './soundfont-readers.ts';
 
 export interface OracleResult {
   /** Instrument zones that are reached, by ibag number, each with its minimal sets of doubts. */

@@ -101,7 +101,7 @@ export const midiWording: Wording<
       'Copy the file again from its source, or export the cue again.',
     ),
   'track-truncated': () =>
-    words(`The track breaks off in the middle of an event. ${unknownFromHere}`, exportAgain),
+    words(`The track breaks off before its end. ${unknownFromHere}`, exportAgain),
   'track-data-byte': ({ value }) =>
     words(
       `The track cannot be read further: ${hexByte(value)} stands where a value from 0 to 127 belongs. ${unknownFromHere}`,
@@ -141,8 +141,8 @@ export const midiWording: Wording<
     ),
   'sysex-escape': ({ times }) =>
     words(
-      `The file holds ${plural(times, 'raw message')} that go${times === 1 ? 'es' : ''} straight to a device; what ${times === 1 ? 'it plays' : 'they play'} is not counted.`,
-      'If notes are sent in this way, export the cue without it.',
+      `The file holds ${plural(times, 'raw message')} that go${times === 1 ? 'es' : ''} straight to a device; whole notes and controllers in ${times === 1 ? 'it' : 'them'} are counted, the rest is not.`,
+      'Export the cue without raw messages if you can.',
     ),
   'tempo-zero': () =>
     words(
