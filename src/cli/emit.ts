@@ -1,22 +1,45 @@
 import { formatFinding } from '../report/error-text.ts';
 import { toJson } from '../report/json.ts';
 import { withMessages } from '../report/messages.ts';
+import { plainColors } from '../report/colors.ts';
 import type { Look } from '../report/look.ts';
 import type { Finding, Severity } from '../terms/finding.ts';
 import { exitCodes } from './exit-codes.ts';
 import type { CommonOptions } from './options.ts';
 import { colorsFor, lookOf, type Host } from './streams.ts';
 
-/** A result on stdout, in the shape that was asked for. */
-export const emit = <Result extends { readonly findings: readonly Finding[] }>(
+/** A result that says what it found on the way. */
+interface Found {
+  readonly findings: readonly Finding[];
+}
+
+type TableOf<Result> = (result: Result, look: Look) => string;
+
+/** A result in the shape that was asked for. */
+const shaped = <Result extends Found>(
   result: Result,
-  table: (result: Result, look: Look) => string,
+  table: TableOf<Result>,
+  { format }: CommonOptions,
+  look: Look,
+): string => (format === 'json' ? toJson(withMessages(result)) : table(result, look));
+
+/** A result on stdout, in the shape that was asked for. */
+export const emit = <Result extends Found>(
+  result: Result,
+  table: TableOf<Result>,
   options: CommonOptions,
   host: Host,
 ): void => {
-  if (options.format === 'json') host.stdout.write(toJson(withMessages(result)));
-  else host.stdout.write(table(result, lookOf(options, host)));
+  host.stdout.write(shaped(result, table, options, lookOf(options, host)));
 };
+
+/** A result as a file holds it: uncut and without colours. */
+export const asFile = <Result extends Found>(
+  result: Result,
+  table: TableOf<Result>,
+  options: CommonOptions,
+): string =>
+  shaped(result, table, options, { colors: plainColors, ascii: options.ascii, width: null });
 
 const rank: Readonly<Record<Severity, number>> = { error: 0, warning: 1, note: 2 };
 

@@ -6,8 +6,9 @@ import { UsageError } from '../terms/errors.ts';
 import type { Outcome } from './outcome.ts';
 import { codeFor, emit, emitFindings } from './emit.ts';
 import { exitCodes, exitCodesHelp } from './exit-codes.ts';
-import { checkKeepFile, noKeepFile, writeKeepFile } from './keep-file.ts';
+import { noKeepFile, writeKeepFile } from './keep-file.ts';
 import { addCommonOptions, settleOption, withoutOption, type CommonOptions } from './options.ts';
+import { checkOutput } from './output-file.ts';
 import { colorsFor, type Host } from './streams.ts';
 
 interface Options extends CommonOptions {
@@ -60,7 +61,7 @@ ${exitCodesHelp}`,
       }
       const started = performance.now();
       const toFile = out !== undefined && out !== '-';
-      if (toFile) await checkKeepFile(out, cues, instrument);
+      if (toFile) await checkOutput(out, cues, instrument, 'plan');
       const { plan } = await import('../jobs/plan.ts');
       const { planTable } = await import('../report/plan-table.ts');
       const result = await plan({ cues, instrument, without, settle });

@@ -1,0 +1,53 @@
+import { inputError } from '../terms/errors.ts';
+import { printable } from '../terms/printable.ts';
+import type { CommonOptions } from './options.ts';
+import type { Host } from './streams.ts';
+
+/** How results begin as JSON, by what made them. */
+const beginnings = {
+  plan: /^\s*\{\s*"schema":\s*"keepset\/plan@/,
+  usage: /^\s*\{\s*"schema":\s*"keepset\/usage@/,
+} as const;
+
+/**
+ * Finds out before the work whether a result can go to `out`. An older result of the same kind, as
+ * JSON, gives way to it; anything else that is there stays, inputs first of all: `-o bank.sf2` is a slip of the hand.
+ *
+ * @param cues the arguments, cues that are left out included: those are inputs too
+ * @param instrument as the user wrote it, or null
+ * @throws {InputError} `output-unwritable` or `output-exists`
+ */
+export const checkOutput = async (
+  out: string,
+  cues: readonly string[],
+  instrument: string | null,
+  kind: keyof typeof beginnings,
+): Promise<void> => {
+  const { checkWritable } = await import('../files/write-whole.ts');
+  await checkWritable(out);
+  const { DiskFiles } = await import('../files/disk-files.ts');
+  const disk = new DiskFiles();
+  const there = await disk.info(out);
+  if (there === null) return;
+  const { findCues } = await import('../files/find-cues.ts');
+  const { refuseInputs } = await import('../files/refuse-inputs.ts');
+  const { parseInstrumentSource } = await import('../instruments/soundfont/source.ts');
+  const banks = instrument === null ? [] : [parseInstrumentSource(instrument).path];
+  await refuseInputs(out, [...banks, ...(await findCues(disk, cues))]);
+  if (there.size === 0) return;
+  if (!beginnings[kind].test(new TextDecoder().decode(await disk.read(out, 0, 256)))) {
+    throw inputError('output-exists', out, {});
+  }
+};
+
+/** Writes a result in one piece, and says so. */
+export const writeOutput = async (
+  out: string,
+  text: string,
+  { format, quiet }: CommonOptions,
+  host: Host,
+): Promise<void> => {
+  const { writeWhole } = await import('../files/write-whole.ts');
+  await writeWhole(out, text);
+  if (!quiet && format !== 'json') host.stderr.write(`wrote ${printable(out)}\n`);
+};
