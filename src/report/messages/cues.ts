@@ -47,7 +47,10 @@ export const cueWording: Wording<
   'path-missing': () =>
     words('There is nothing at this path.', 'Check the spelling and the folder you are in.'),
   'path-not-a-file': () =>
-    words('This is neither a file nor a folder of files.', 'Give the path of a file.'),
+    words(
+      'This is not a file: it is a folder, or something that cannot be read through.',
+      'Give the path of a file.',
+    ),
   'path-unreadable': ({ reason }) =>
     words(
       `This could not be read (${reasonInWords(reason)}).`,
