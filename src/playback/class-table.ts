@@ -7,7 +7,8 @@ const witnessLimit = 3;
 
 interface Counted extends Omit<UsageClass, 'count' | 'witnesses'> {
   count: number;
-  witnesses: WitnessPlace[];
+  /** Track, tick and position of each witness in turn: one array a class, there are many classes. */
+  readonly places: number[];
   /** The next class with the same state, channel, key and velocity. */
   next: Counted | null;
 }
@@ -47,19 +48,19 @@ export class ClassTable {
         life,
         doubt,
         count: 0,
-        witnesses: [],
+        places: [],
         next: first,
       };
       this.#first.set(index, found);
     }
     found.count++;
-    const { witnesses } = found;
-    const last = witnesses[witnessLimit - 1];
-    if (last === undefined || isBefore(track, tick, position, last)) {
-      witnesses.push([track, tick, position]);
-      witnesses.sort(comparePlaces);
-      if (witnesses.length > witnessLimit) witnesses.pop();
+    const { places } = found;
+    if (places.length === 0 || !isBefore(track, tick, position, places)) {
+      if (places.length < 3 * witnessLimit) places.push(track, tick, position);
+      return;
     }
+    const sorted = [...witnessesOf(places), [track, tick, position] as const].sort(comparePlaces);
+    found.places.splice(0, places.length, ...sorted.slice(0, witnessLimit).flat());
   }
 
   /** All classes, in an order that depends on nothing but the classes themselves. */
@@ -67,7 +68,8 @@ export class ClassTable {
     const all: UsageClass[] = [];
     for (const first of this.#first.values()) {
       for (let one: Counted | null = first; one !== null; one = one.next) {
-        const { event, channel, key, velocity, state, life, doubt, count, witnesses } = one;
+        const { event, channel, key, velocity, state, life, doubt, count } = one;
+        const witnesses = witnessesOf(one.places);
         all.push({ event, channel, key, velocity, state, life, doubt, count, witnesses });
       }
     }
@@ -78,8 +80,25 @@ export class ClassTable {
 export const comparePlaces = (a: WitnessPlace, b: WitnessPlace): number =>
   a[0] - b[0] || a[1] - b[1] || a[2] - b[2];
 
-const isBefore = (track: number, tick: number, position: number, place: WitnessPlace): boolean =>
-  track !== place[0] ? track < place[0] : tick !== place[1] ? tick < place[1] : position < place[2];
+/** True for a place before the last one of `places`. */
+const isBefore = (
+  track: number,
+  tick: number,
+  position: number,
+  places: readonly number[],
+): boolean => {
+  const last = places.length - 3;
+  if (track !== places[last]) return track < places[last]!;
+  if (tick !== places[last + 1]) return tick < places[last + 1]!;
+  return position < places[last + 2]!;
+};
+
+const witnessesOf = (places: readonly number[]): readonly WitnessPlace[] =>
+  Array.from({ length: places.length / 3 }, (_, i) => [
+    places[3 * i]!,
+    places[3 * i + 1]!,
+    places[3 * i + 2]!,
+  ]);
 
 const compareClasses = (a: UsageClass, b: UsageClass): number =>
   a.channel - b.channel ||
