@@ -24,7 +24,7 @@ export class DiskFiles implements Files {
     } catch (error) {
       const reason = reasonOf(error);
       if (reason.missing) return null;
-      throw inputError('path-unreadable', path, { reason: reason.words });
+      throw inputError('path-unreadable', path, { reason: reason.code });
     }
   }
 
@@ -57,7 +57,7 @@ export class DiskFiles implements Files {
       }
     } catch (error) {
       if (error instanceof Error && 'code' in error) {
-        throw inputError('path-unreadable', path, { reason: reasonOf(error).words });
+        throw inputError('path-unreadable', path, { reason: reasonOf(error).code });
       }
       throw error;
     }
@@ -69,7 +69,7 @@ export class DiskFiles implements Files {
     } catch (error) {
       const reason = reasonOf(error);
       if (reason.missing) throw inputError('path-missing', path, {});
-      throw inputError('path-unreadable', path, { reason: reason.words });
+      throw inputError('path-unreadable', path, { reason: reason.code });
     }
   }
 

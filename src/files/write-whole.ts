@@ -83,5 +83,5 @@ const statsOf = async (path: string): Promise<Stats | null> => {
 
 const unwritable = (path: string, error: unknown): unknown =>
   error instanceof Error && 'code' in error
-    ? inputError('output-unwritable', path, { reason: reasonOf(error).words })
+    ? inputError('output-unwritable', path, { reason: reasonOf(error).code })
     : error;

@@ -4,10 +4,10 @@ import { printable } from '../../terms/printable.ts';
 const systemErrors: Readonly<Record<string, string>> = {
   EACCES: 'permission denied',
   EPERM: 'not permitted',
-  ENOENT: 'not found',
+  ENOENT: 'the folder does not exist',
   ENOTDIR: 'part of the path is not a folder',
   EISDIR: 'it is a folder',
-  EEXIST: 'it exists already',
+  EEXIST: 'a file is in the way',
   ENOSPC: 'the disk is full',
   EROFS: 'the disk is read-only',
   EIO: 'the disk reports an error',
