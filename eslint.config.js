@@ -6,6 +6,7 @@ import tseslint from 'typescript-eslint';
  */
 const pipeline = [
   'terms',
+  'notation',
   'midi',
   'samples',
   'instruments',
@@ -13,6 +14,7 @@ const pipeline = [
   'playback',
   'memory',
   'keep',
+  'draft',
   'trim',
   'primer',
   'report',
@@ -29,6 +31,8 @@ const libraries = {
   commander: ['cli'],
   picocolors: ['cli'],
   'cli-table3': ['report'],
+  yaml: ['template', 'draft'],
+  valibot: ['template'],
 };
 
 const direction = pipeline.map((folder, i) => ({

@@ -1,6 +1,4 @@
-import { InvalidArgumentError, Option, type Command } from 'commander';
-import { doubtNames, type DoubtName } from '../terms/doubt.ts';
-import type { Settlement } from '../keep/plan.ts';
+import { Option, type Command } from 'commander';
 import type { ColorChoice } from './streams.ts';
 
 /** Options that every command has. */
@@ -46,30 +44,3 @@ export const withoutOption = (): Option =>
   new Option('--without <cue>', 'leave a cue out, by its id (repeatable)')
     .argParser((value: string, before: readonly string[] | undefined) => [...(before ?? []), value])
     .helpGroup('Scope:');
-
-/** `--settle order=plain`: answers a doubt. */
-export const settleOption = (): Option =>
-  new Option('--settle <doubt=answer>', 'answer a doubt with plain or accept (repeatable)')
-    .argParser(settlement)
-    .helpGroup('Scope:');
-
-const settlement = (
-  value: string,
-  before: Readonly<Partial<Record<DoubtName, Settlement>>> | undefined,
-): Readonly<Partial<Record<DoubtName, Settlement>>> => {
-  const [name = '', ...rest] = value.split('=');
-  const answer = rest.join('=');
-  const doubt = doubtNames.find((one) => one === name);
-  if (doubt === undefined || doubt === 'damage') {
-    const known = doubtNames.filter((one) => one !== 'damage').join(', ');
-    throw new InvalidArgumentError(
-      doubt === 'damage'
-        ? 'Damage can not be settled: export the cue again, or leave it out with --without.'
-        : `There is no doubt of that name; there are ${known}.`,
-    );
-  }
-  if (answer !== 'plain' && answer !== 'accept') {
-    throw new InvalidArgumentError(`Write ${doubt}=plain or ${doubt}=accept.`);
-  }
-  return { ...before, [doubt]: answer };
-};

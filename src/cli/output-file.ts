@@ -9,18 +9,23 @@ const beginnings = {
   usage: /^\s*\{\s*"schema":\s*"keepset\/usage@/,
 } as const;
 
+interface OutputChoice {
+  readonly instrument?: string | undefined;
+  readonly template?: string | undefined;
+}
+
 /**
  * Finds out before the work whether a result can go to `out`. An older result of the same kind, as
  * JSON, gives way to it; anything else that is there stays, inputs first of all: `-o bank.sf2` is a slip of the hand.
  *
  * @param cues the arguments, cues that are left out included: those are inputs too
- * @param instrument as the user wrote it, or null
+ * @param choice the template and the instrument as the user wrote them
  * @throws {InputError} `output-unwritable` or `output-exists`
  */
 export const checkOutput = async (
   out: string,
   cues: readonly string[],
-  instrument: string | null,
+  { instrument, template = 'keepset.yaml' }: OutputChoice,
   kind: keyof typeof beginnings,
 ): Promise<void> => {
   const { checkWritable } = await import('../files/write-whole.ts');
@@ -32,8 +37,8 @@ export const checkOutput = async (
   const { findCues } = await import('../files/find-cues.ts');
   const { refuseInputs } = await import('../files/refuse-inputs.ts');
   const { parseInstrumentSource } = await import('../instruments/soundfont/source.ts');
-  const banks = instrument === null ? [] : [parseInstrumentSource(instrument).path];
-  await refuseInputs(out, [...banks, ...(await findCues(disk, cues))]);
+  const banks = instrument === undefined ? [] : [parseInstrumentSource(instrument).path];
+  await refuseInputs(out, [template, ...banks, ...(await findCues(disk, cues))]);
   if (there.size === 0) return;
   if (!beginnings[kind].test(new TextDecoder().decode(await disk.read(out, 0, 256)))) {
     throw inputError('output-exists', out, {});

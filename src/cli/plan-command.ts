@@ -1,21 +1,35 @@
 import { Command, Option } from 'commander';
-import type { Settlement } from '../keep/plan.ts';
 import { formatError } from '../report/error-text.ts';
-import type { DoubtName } from '../terms/doubt.ts';
-import { UsageError } from '../terms/errors.ts';
+import type { Headroom } from '../template/template.ts';
+import type { Settlements } from '../terms/settlement.ts';
 import type { Outcome } from './outcome.ts';
 import { codeFor, emit, emitFindings } from './emit.ts';
 import { exitCodes, exitCodesHelp } from './exit-codes.ts';
 import { noKeepFile, writeKeepFile } from './keep-file.ts';
-import { addCommonOptions, settleOption, withoutOption, type CommonOptions } from './options.ts';
+import { addCommonOptions, withoutOption, type CommonOptions } from './options.ts';
+import {
+  allowUnmappedOption,
+  headroomOption,
+  instrumentOption,
+  middleCOption,
+  pinOption,
+  settleOption,
+  templateOption,
+  type PinChoice,
+} from './plan-options.ts';
 import { checkOutput } from './output-file.ts';
 import { colorsFor, type Host } from './streams.ts';
 
 interface Options extends CommonOptions {
   readonly instrument?: string;
+  readonly template?: string;
+  readonly middleC?: number;
+  readonly headroom?: Partial<Headroom>;
+  readonly pin?: readonly PinChoice[];
+  readonly allowUnmapped?: boolean;
   readonly out?: string;
   readonly without?: readonly string[];
-  readonly settle?: Readonly<Partial<Record<DoubtName, Settlement>>>;
+  readonly settle?: Settlements;
 }
 
 export const planCommand = (host: Host, outcome: Outcome): Command =>
@@ -24,15 +38,15 @@ export const planCommand = (host: Host, outcome: Outcome): Command =>
       .description(
         'Find what must stay loaded: the keep set, the memory it saves, doubts by price.',
       )
-      .argument('<cues...>', 'Standard MIDI Files, folders of them, or patterns')
-      .addOption(
-        new Option(
-          '-i, --instrument <file>',
-          'a SoundFont bank, or one preset of it: bank.sf2#0:48',
-        ).helpGroup('Scope:'),
-      )
+      .argument('[cues...]', "Standard MIDI Files, folders, patterns; else the template's cues")
+      .addOption(templateOption())
+      .addOption(instrumentOption())
+      .addOption(middleCOption())
       .addOption(withoutOption())
       .addOption(settleOption())
+      .addOption(headroomOption())
+      .addOption(pinOption())
+      .addOption(allowUnmappedOption())
       .addOption(
         new Option('-o, --out <file>', 'write the keep file (JSON); - is stdout').helpGroup(
           'Output:',
@@ -43,6 +57,8 @@ export const planCommand = (host: Host, outcome: Outcome): Command =>
       'after',
       `
 Examples:
+  keepset plan -o keep.json                        with keepset.yaml of this folder
+  keepset plan cues/2m3*.mid --template ~/score/keepset.yaml
   keepset plan cues/ --instrument bank.sf2
   keepset plan cues/ --instrument bank.sf2#0:48 -o keep.json
   keepset plan cues/ --instrument bank.sf2 --settle order=plain --format json
@@ -52,19 +68,23 @@ template safe.
 ${exitCodesHelp}`,
     )
     .action(async (cues: readonly string[], options: Options) => {
-      const { instrument, out, without = [], settle = {} } = options;
-      if (instrument === undefined) {
-        throw new UsageError(
-          'Which instrument do the cues play?',
-          'Name it: keepset plan cues/ --instrument bank.sf2',
-        );
-      }
+      const { instrument, template, out, without = [], settle = {} } = options;
       const started = performance.now();
       const toFile = out !== undefined && out !== '-';
-      if (toFile) await checkOutput(out, cues, instrument, 'plan');
+      if (toFile) await checkOutput(out, cues, { instrument, template }, 'plan');
       const { plan } = await import('../jobs/plan.ts');
       const { planTable } = await import('../report/plan-table.ts');
-      const result = await plan({ cues, instrument, without, settle });
+      const result = await plan({
+        cues,
+        instrument,
+        template,
+        middleC: options.middleC,
+        without,
+        settle,
+        headroom: options.headroom ?? {},
+        pins: options.pin ?? [],
+        allowUnmapped: options.allowUnmapped === true,
+      });
       emitFindings(result.findings, options, host);
       outcome.code = codeFor(result.findings, options.strict);
       const refusal = out === undefined ? null : noKeepFile(result);

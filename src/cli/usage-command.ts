@@ -35,7 +35,7 @@ ${exitCodesHelp}`,
       const { usage } = await import('../jobs/usage.ts');
       const { usageTable } = await import('../report/usage-table.ts');
       const { out = '-', without = [] } = options;
-      if (out !== '-') await checkOutput(out, cues, null, 'usage');
+      if (out !== '-') await checkOutput(out, cues, {}, 'usage');
       const result = await usage({ cues, without });
       emitFindings(result.findings, options, host);
       if (out === '-') emit(result, usageTable, options, host);

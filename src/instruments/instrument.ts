@@ -12,6 +12,8 @@ export interface Sample {
   readonly width: number;
   /** True when the sound is in the file: false for ROM and broken headers, which cost no memory. */
   readonly present: boolean;
+  /** Frames per second. */
+  readonly rate: number;
   /** The other half of a reciprocal stereo pair, an index into the samples; null without one. */
   readonly partner: number | null;
 }
@@ -24,6 +26,10 @@ export interface Zone {
   readonly samples: readonly number[];
   /** What groups zones that must be in one place for stereo partners (SoundFont: the `inst` record). */
   readonly group: number;
+  /** A stable name for tables, whose rows may move; null where `id` is as good. */
+  readonly key: string | null;
+  /** The microphone it was recorded with; null where there is one for all. */
+  readonly microphone: string | null;
 }
 
 /** The zones that one switch, program or name selects (SoundFont: a preset). */
@@ -34,6 +40,9 @@ export interface Articulation {
   readonly switch: string | null;
   readonly layers: readonly Layer[];
 }
+
+/** The name of the articulation whose zones belong to all others too. */
+export const everyArticulation = 'every articulation';
 
 /** Zones of an articulation that share velocity and controller ranges. */
 export interface Layer {

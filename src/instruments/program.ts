@@ -21,7 +21,13 @@ export interface Program {
 /** Something whose value at an event decides what starts. Values are whole numbers. */
 export type Signal =
   /** Last value of a controller; `initial`: its value before any message, or null for its power-on value. */
-  | { readonly kind: 'controller'; readonly number: number; readonly initial: number | null }
+  | {
+      readonly kind: 'controller';
+      readonly number: number;
+      readonly initial: number | null;
+      /** It chooses articulations, as a keyswitch does. */
+      readonly selects?: true;
+    }
   /** Pitch bend, -8192 to 8191. */
   | { readonly kind: 'bend' }
   /** Channel pressure, 0-127. */

@@ -1,79 +1,72 @@
-import { sha256 } from '../files/digest.ts';
 import { DiskFiles } from '../files/disk-files.ts';
-import type { Instrument } from '../instruments/instrument.ts';
-import { readSoundFont } from '../instruments/soundfont/read.ts';
-import { parseInstrumentSource } from '../instruments/soundfont/source.ts';
-import type { Settlements } from '../keep/decision.ts';
 import { makePlan } from '../keep/make-plan.ts';
 import type { Plan } from '../keep/plan.ts';
-import { partsOf } from '../midi/parts.ts';
-import type { Score } from '../midi/score.ts';
-import { playCue, unreadableCue, type CueFile } from '../playback/play-cue.ts';
-import type { FileUsage } from '../playback/zone-usage.ts';
-import { controllers } from '../terms/controllers.ts';
+import { nearest } from '../notation/nearest.ts';
+import type { Headroom, Pin, Template } from '../template/template.ts';
+import { UsageError } from '../terms/errors.ts';
 import type { Files } from '../terms/files.ts';
-import { finding, type Finding } from '../terms/finding.ts';
-import { readCues, reelFindings } from './read-cues.ts';
+import type { Settlements } from '../terms/settlement.ts';
+import { chooseTemplate, seenFrom, type TemplateChoice } from './choose-template.ts';
+import { loadInstruments } from './load-instruments.ts';
+import { playReel } from './play-reel.ts';
 
-export interface PlanOptions {
-  /** Files, folders or patterns. */
-  readonly cues: readonly string[];
-  /** `FILE.sf2`, or `FILE.sf2#bank:program` for one preset. */
-  readonly instrument: string;
+export interface PlanOptions extends TemplateChoice {
+  /** Files, folders or patterns; those of the template when left out. */
+  readonly cues?: readonly string[];
   /** Doubts answered: `plain` lets go what is reached only through them, `accept` keeps it. */
   readonly settle?: Settlements;
+  /** Room around what is played, over that of the template. */
+  readonly headroom?: Partial<Headroom>;
+  /** Kept regardless, beside the pins of the template. */
+  readonly pins?: readonly Pick<Pin, 'instrument' | 'articulation'>[];
   /** Ids of cues to leave out. */
   readonly without?: readonly string[];
+  /** Parts that no rule takes are left aside on the user's word. */
+  readonly allowUnmapped?: boolean;
   /** Where files are read from; the disk when left out. */
   readonly files?: Files;
 }
 
 /**
- * Finds what the cues reach in an instrument: the keep set, its reasons, the memory it saves, and
- * what every doubt costs.
+ * Finds what the cues reach in their instruments: the keep sets, their reasons, the memory they save
+ * on each machine, and what every doubt costs.
  *
  * A cue that can't be read does not stop it: its state is `unreadable` and everything is kept for it.
  *
- * @throws {InputError} when an argument names nothing, or the instrument can't be trusted
- * @throws {UsageError} when a preset or a cue to leave out is not well named
+ * @throws {InputError} when an argument names nothing, or an instrument can't be trusted
+ * @throws {TemplateError} when the template is not sound
+ * @throws {UsageError} when a preset, a cue to leave out or a pin is not well named
  */
 export const plan = async (options: PlanOptions): Promise<Plan> => {
-  const { cues, instrument: source, settle = {}, without = [] } = options;
-  const files = options.files ?? new DiskFiles();
-  const { path, preset } = parseInstrumentSource(source);
-  const instrument = await readSoundFont(files, path, preset, (parts) => sha256(...parts));
-  const usages: FileUsage[] = [];
-  const reel: CueFile[] = [];
-  const findings: Finding[] = [];
-  for await (const { file, score, findings: own } of readCues(files, cues, without)) {
-    reel.push(file);
-    findings.push(...own);
-    if (score === null) usages.push(unreadableCue(file));
-    else {
-      usages.push(playCue(file, score, partsOf(score), instrument));
-      findings.push(...ignoredPrograms(file, score, instrument));
-    }
-  }
-  findings.push(...reelFindings(reel));
-  return makePlan({ instrument, files: usages, settle, without, findings });
+  const { without = [], allowUnmapped = false } = options;
+  const disk = options.files ?? new DiskFiles();
+  const { template: written, files, folder } = await chooseTemplate(disk, options);
+  const template = withChoices(written, options);
+  const instruments = await loadInstruments(files, template);
+  const cues = seenFrom(folder, options.cues ?? []);
+  const { usage, findings } = await playReel(files, template, instruments, cues, without);
+  return makePlan({ template, instruments, files: usage, without, allowUnmapped, findings });
 };
 
-const isBankSelect = (number: number): boolean =>
-  number === controllers.bankSelectMsb || number === controllers.bankSelectLsb;
-
-/** One preset plays whatever a track asks for: program changes and bank selects are not followed. */
-const ignoredPrograms = (
-  { path }: CueFile,
-  { tracks }: Score,
-  { playedAs }: Instrument,
-): readonly Finding[] => {
-  if (playedAs === 'bank') return [];
-  let events = 0;
-  for (const { events: columns } of tracks) {
-    columns.status.forEach((status, i) => {
-      const kind = status & 0xf0;
-      if (kind === 0xc0 || (kind === 0xb0 && isBankSelect(columns.data1[i]!))) events++;
-    });
+/** The template with what was said on the command line put in. */
+const withChoices = (template: Template, options: PlanOptions): Template => {
+  const { settle = {}, headroom = {}, pins = [] } = options;
+  const ids = template.instruments.map(({ id }) => id);
+  for (const { instrument } of pins) {
+    if (ids.includes(instrument)) continue;
+    const near = nearest(instrument, ids);
+    throw new UsageError(
+      `A pin names "${instrument}", and there is no such instrument.`,
+      near === null ? `There are ${ids.slice(0, 20).join(', ')}.` : `Did you mean "${near}"?`,
+    );
   }
-  return events === 0 ? [] : [finding('note', 'programs-ignored', path, { events })];
+  return {
+    ...template,
+    settle: { ...template.settle, ...settle },
+    headroom: { ...template.headroom, ...headroom },
+    pins: [
+      ...template.pins,
+      ...pins.map((pin): Pin => ({ ...pin, keys: null, velocities: null, at: null })),
+    ],
+  };
 };

@@ -4,8 +4,9 @@ import { compareCues, parseCueName, type CueName } from '../midi/cue-name.ts';
 import { readMidi } from '../midi/read-midi.ts';
 import { hasNotes, type Score } from '../midi/score.ts';
 import type { CueFile } from '../playback/play-cue.ts';
+import { nearest } from '../notation/nearest.ts';
 import { byCodePoint } from '../terms/code-point-order.ts';
-import { InputError, UsageError } from '../terms/errors.ts';
+import { InputError, TemplateError, UsageError } from '../terms/errors.ts';
 import type { Files } from '../terms/files.ts';
 import { finding, type Finding } from '../terms/finding.ts';
 
@@ -17,6 +18,15 @@ export interface ReadCue {
   readonly findings: readonly Finding[];
 }
 
+export interface ReelOptions {
+  /** Ids of cues to leave out. */
+  readonly without?: readonly string[] | undefined;
+  /** Cue ids in playing order, with or without a version; null: their natural order. */
+  readonly order?: readonly string[] | null;
+  /** The file that holds the order. */
+  readonly template?: string | null;
+}
+
 interface NamedCue {
   readonly path: string;
   readonly name: CueName;
@@ -26,19 +36,20 @@ interface NamedCue {
  * Reads the cues that arguments name, one after the other in reel order. A bad cue never stops the
  * others.
  *
- * @param without ids of cues to leave out
  * @throws {InputError} when an argument names nothing
+ * @throws {TemplateError} when the reel names a cue that is not there
  * @throws {UsageError} when `without` names no cue
  */
 export async function* readCues(
   files: Files,
   args: readonly string[],
-  without: readonly string[] = [],
+  { without = [], order = null, template = null }: ReelOptions = {},
 ): AsyncGenerator<ReadCue> {
-  const all = (await findCues(files, args))
+  const natural = (await findCues(files, args))
     .map((path): NamedCue => ({ path, name: parseCueName(path) }))
     .sort((a, b) => compareCues(a.name, b.name) || byCodePoint(a.path, b.path));
-  checkIds(all, without);
+  checkIds(natural, without);
+  const all = order === null ? natural : inReelOrder(natural, order, template);
   const counts = new Map<string, number>();
   for (const { path, name } of all.filter((cue) => !without.includes(cue.name.id))) {
     const file = counts.get(name.id) ?? 0;
@@ -55,12 +66,40 @@ export const reelFindings = (cues: readonly CueFile[]): readonly Finding[] => {
     .map(([cue, parts]) =>
       finding('note', 'cue-several-files', parts[0]!.path, { cue, files: parts.length }),
     );
-  const numbers = group([...ids.keys()], (id) => id.replace(/ v\d+$/, ''));
+  const numbers = group([...ids.keys()], withoutVersion);
   const versions = [...numbers]
     .filter(([, own]) => own.length > 1)
     .map(([cue, own]) => finding('note', 'cue-versions', null, { cue, versions: own }));
   return [...several, ...versions];
 };
+
+/** The reel's cues in its order, and behind them those that it does not name, in their natural order. */
+const inReelOrder = (
+  cues: readonly NamedCue[],
+  order: readonly string[],
+  template: string | null,
+): readonly NamedCue[] => {
+  const place = (id: string): number => {
+    const exact = order.indexOf(id);
+    return exact >= 0 ? exact : order.indexOf(withoutVersion(id));
+  };
+  const named = new Set(cues.map(({ name }) => order[place(name.id)]));
+  const missing = order.find((id) => !named.has(id));
+  if (missing !== undefined) {
+    const near = nearest(
+      missing,
+      cues.map(({ name }) => name.id),
+    );
+    throw new TemplateError(finding('error', 'reel-cue-missing', template, { cue: missing, near }));
+  }
+  const rank = ({ name }: NamedCue): number => {
+    const at = place(name.id);
+    return at < 0 ? order.length : at;
+  };
+  return [...cues].sort((a, b) => rank(a) - rank(b));
+};
+
+const withoutVersion = (id: string): string => id.replace(/ v\d+$/, '');
 
 const group = <T>(
   list: readonly T[],

@@ -29,7 +29,7 @@ export const usage = async (options: UsageOptions): Promise<NoteUsage> => {
   const cues = new Map<string, CueNotes>();
   const findings: Finding[] = [];
   const reel: CueFile[] = [];
-  for await (const read of readCues(files, options.cues, options.without)) {
+  for await (const read of readCues(files, options.cues, { without: options.without })) {
     const { cue } = read.file;
     const before = cues.get(cue);
     const own = notesOf(read);

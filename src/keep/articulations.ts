@@ -1,31 +1,35 @@
 import type { Instrument } from '../instruments/instrument.ts';
-import { bytesOf } from '../memory/sample-memory.ts';
+import type { LoadedInstrument } from '../memory/loaded.ts';
+import { partMemory } from '../memory/loaded-memory.ts';
+import type { ZoneMask } from '../memory/zone-mask.ts';
 import { toRanges } from '../terms/range.ts';
 import type { PlanArticulation } from './plan.ts';
 import type { Tally } from './tally.ts';
+
+/** An instrument's memory before and after. */
+export interface BeforeAndAfter {
+  readonly full: LoadedInstrument;
+  readonly kept: LoadedInstrument;
+}
 
 /**
  * What is played and kept of each articulation. A zone or sample that several articulations use
  * counts in each; the instrument's totals count it once.
  *
- * @param startKept per start of the program, whether it stays
+ * @param startKept per start of the program, 1 when it stays
  */
 export const planArticulations = (
-  { articulations, program, samples, zones }: Instrument,
+  { articulations, program, zones }: Instrument,
   tally: Tally,
-  startKept: readonly boolean[],
+  startKept: Uint8Array,
+  memory: BeforeAndAfter,
 ): readonly PlanArticulation[] => {
-  const kept = articulations.map(() => new Set<number>());
-  const all = articulations.map(() => new Set<number>());
+  const all = articulations.map((): ZoneMask => new Uint8Array(zones.length));
+  const kept = articulations.map((): ZoneMask => new Uint8Array(zones.length));
   program.starts.forEach(({ articulation, zone }, i) => {
-    all[articulation]!.add(zone);
-    if (startKept[i]!) kept[articulation]!.add(zone);
+    all[articulation]![zone] = 1;
+    if (startKept[i] === 1) kept[articulation]![zone] = 1;
   });
-  const bytes = (some: ReadonlySet<number>): number =>
-    bytesOf(
-      samples,
-      [...some].flatMap((zone) => zones[zone]!.samples),
-    );
   return articulations.map(({ name, switch: selector, layers }, i) => {
     const { notes, keys, velocities } = tally.articulations[i]!;
     return {
@@ -38,11 +42,13 @@ export const planArticulations = (
         velocity,
         controllers,
         zones: own.length,
-        zonesKept: own.filter((zone) => kept[i]!.has(zone)).length,
+        zonesKept: own.filter((zone) => kept[i]![zone] === 1).length,
       })),
-      zones: all[i]!.size,
-      zonesKept: kept[i]!.size,
-      bytes: { full: bytes(all[i]!), kept: bytes(kept[i]!) },
+      zones: count(all[i]!),
+      zonesKept: count(kept[i]!),
+      bytes: { full: partMemory(memory.full, all[i]!), kept: partMemory(memory.kept, kept[i]!) },
     };
   });
 };
+
+const count = (mask: ZoneMask): number => mask.reduce((sum, one) => sum + one, 0);

@@ -1,64 +1,93 @@
 import type { Instrument } from '../instruments/instrument.ts';
-import { bytesOf } from '../memory/sample-memory.ts';
-import { doubtNames, doubtSet, type DoubtName, type DoubtSet } from '../terms/doubt.ts';
-import type { Settlement } from './plan.ts';
+import type { Calibration } from '../memory/calibration.ts';
+import type { LoadedInstrument } from '../memory/loaded.ts';
+import type { ZoneMask } from '../memory/zone-mask.ts';
+import type { Player } from '../template/player.ts';
+import type { Pin } from '../template/template.ts';
+import { doubtNames, doubtSet, type DoubtSet } from '../terms/doubt.ts';
+import type { Settlements } from '../terms/settlement.ts';
+import { keepSet, keptMask, why, type KeepSet } from './keep-set.ts';
+import type { Tally } from './tally.ts';
 
-/** M(z) per zone: the minimal doubt sets under which the score reaches it; empty: it never does. */
-export type ZoneDoubts = readonly (readonly DoubtSet[])[];
+/** An instrument with all that decides what stays of it. */
+export interface Subject {
+  readonly instrument: Instrument;
+  readonly machine: string;
+  readonly player: Player;
+  readonly calibration: Calibration;
+  readonly settle: Settlements;
+  readonly pins: readonly Pin[];
+  readonly tally: Tally;
+  /** Copies that are loaded before anything is unloaded, those of printed tracks included; at least 1. */
+  readonly loaded: number;
+}
 
-export type Settlements = Readonly<Partial<Record<DoubtName, Settlement>>>;
+/** What stays of an instrument: the same in all copies, or of each copy its own. */
+export interface Decision {
+  readonly whole: KeepSet;
+  /** In the order of the tally's copies; null where all copies load the same. */
+  readonly copies: readonly KeepSet[] | null;
+}
 
 /** The doubts answered as the plain reading: what is reached only through one of them goes. */
 export const settledAsPlain = (settle: Settlements): DoubtSet =>
   doubtSet(...doubtNames.filter((name) => settle[name] === 'plain'));
 
-/** True when one of the sets holds without any doubt of `excluded`. */
-export const holdsWithout = (sets: readonly DoubtSet[], excluded: DoubtSet): boolean =>
-  sets.some((set) => (set & excluded) === 0);
-
-/** All zones that stay when the doubts in `excluded` are answered as the plain reading. */
-export interface Decision {
-  readonly byUsage: readonly boolean[];
-  /** Zones kept only so that a stereo partner stays whole. */
-  readonly linked: readonly boolean[];
-}
-
-export const decide = (
-  instrument: Instrument,
-  doubts: ZoneDoubts,
-  excluded: DoubtSet,
-): Decision => {
-  const byUsage = doubts.map((sets) => holdsWithout(sets, excluded));
-  return { byUsage, linked: linkedZones(instrument, byUsage) };
+/** @param excluded doubts taken as the plain reading */
+export const decide = (subject: Subject, excluded: DoubtSet): Decision => {
+  const { instrument, player, pins, tally } = subject;
+  const rules = { excluded, grain: player.unloads, pins };
+  const together = keepSet(instrument, tally.reach, rules);
+  if (player.shares === 'machine') return { whole: together, copies: null };
+  const copies = tally.copies.map(({ reach }) => keepSet(instrument, reach!, rules));
+  // An instrument that no cue plays may stay for a pin, or for what could not be read: in one copy.
+  if (copies.length === 0) return { whole: together, copies: [together] };
+  return { whole: joined(copies), copies };
 };
 
-/** Distinct samples of the zones that stay. */
-export const keptSamples = (
-  { zones }: Instrument,
-  { byUsage, linked }: Decision,
-): ReadonlySet<number> =>
-  new Set(zones.flatMap(({ samples }, i) => (byUsage[i]! || linked[i]! ? samples : [])));
-
-/** mem(X): bytes of what stays, at the grain of single samples. */
-export const decisionBytes = (instrument: Instrument, decision: Decision): number =>
-  bytesOf(instrument.samples, keptSamples(instrument, decision));
-
-/**
- * The other halves of stereo pairs: "played entirely synchronously" with their partner, so a player
- * that honours links needs them although no note reaches them (SoundFont 2.04, section 7.10: both in
- * the same instrument).
- */
-const linkedZones = ({ zones, samples }: Instrument, byUsage: readonly boolean[]): boolean[] => {
-  const wanted = new Set<string>();
-  zones.forEach((zone, i) => {
-    if (!byUsage[i]!) return;
-    for (const sample of zone.samples) {
-      const { partner } = samples[sample]!;
-      if (partner !== null) wanted.add(`${String(zone.group)} ${String(partner)}`);
-    }
-  });
-  return zones.map(
-    ({ samples: own, group }, i) =>
-      !byUsage[i]! && own.some((sample) => wanted.has(`${String(group)} ${String(sample)}`)),
-  );
+/** What any copy keeps, for the strongest of the reasons. */
+const joined = (copies: readonly KeepSet[]): KeepSet => {
+  const reasons = copies[0]!.why.slice();
+  const starts = copies[0]!.starts.slice();
+  for (const copy of copies.slice(1)) {
+    copy.why.forEach((reason, zone) => {
+      if (reason === why.dropped) return;
+      if (reasons[zone] === why.dropped || reason < reasons[zone]!) reasons[zone] = reason;
+    });
+    copy.starts.forEach((kept, i) => {
+      if (kept === 1) starts[i] = 1;
+    });
+  }
+  return { why: reasons, starts };
 };
+
+/** An instrument as it lies in memory under a decision. @param mask which zones of a keep set count */
+export const loadedUnder = (
+  { instrument, player, calibration, tally }: Subject,
+  { whole, copies }: Decision,
+  mask: (kept: KeepSet) => ZoneMask = keptMask,
+): LoadedInstrument => ({
+  instrument,
+  player,
+  calibration,
+  copies:
+    copies === null
+      ? [{ zones: mask(whole), count: Math.max(1, playing(tally)) }]
+      : copies.map((copy) => ({ zones: mask(copy), count: 1 })),
+});
+
+/** Copies that get notes: the others need not be loaded. */
+const playing = ({ copies }: Tally): number => copies.filter(({ notes }) => notes > 0).length;
+
+/** An instrument before anything is unloaded: all of it, in every copy. */
+export const fullyLoaded = ({
+  instrument,
+  player,
+  calibration,
+  loaded,
+}: Subject): LoadedInstrument => ({
+  instrument,
+  player,
+  calibration,
+  copies: [{ zones: new Uint8Array(instrument.zones.length).fill(1), count: loaded }],
+});

@@ -1,6 +1,7 @@
 import { clock, type Clock } from '../midi/timeline.ts';
 import type { Timeline } from '../midi/score.ts';
 import { namesOf, plain, type DoubtSet } from '../terms/doubt.ts';
+import { why } from './keep-set.ts';
 import type { KeptZone, Reason, Witness } from './plan.ts';
 import type { Notes, Proof, Tally } from './tally.ts';
 
@@ -8,14 +9,15 @@ import type { Notes, Proof, Tally } from './tally.ts';
 export const keptZone = (
   tally: Tally,
   zone: number,
-  linked: boolean,
+  reason: number,
   excluded: DoubtSet,
-): Omit<KeptZone, 'zone' | 'samples'> => {
-  const sets = tally.zoneDoubts[zone]!.filter((set) => (set & excluded) === 0);
+): Omit<KeptZone, 'zone' | 'key' | 'samples'> => {
+  const sets = tally.reach.zones[zone]!.filter((set) => (set & excluded) === 0);
   const isPlayed = sets[0] === plain;
   const notes = isPlayed ? tally.plainNotes[zone]! : tally.doubtfulNotes[zone]!;
   const doubts = namesOf(sets.reduce((all, set) => all | set, 0));
-  const reasons: readonly Reason[] = linked ? ['linked'] : isPlayed ? ['played'] : doubts;
+  const usage: readonly Reason[] = isPlayed ? ['played'] : doubts;
+  const reasons = reason === why.usage ? usage : [added[reason]!];
   return {
     reasons,
     doubts: sets.map(namesOf),
@@ -23,6 +25,14 @@ export const keptZone = (
     cues: cueCounts(notes),
     witnesses: notes.proofs.map(witness),
   };
+};
+
+/** The reasons beside usage, by their number in {@link why}. */
+const added: Readonly<Record<number, Reason>> = {
+  [why.linked]: 'linked',
+  [why.pinned]: 'pinned',
+  [why.headroom]: 'headroom',
+  [why.grain]: 'grain',
 };
 
 const cueCounts = ({ byCue }: Notes): Readonly<Record<string, number>> => Object.fromEntries(byCue);

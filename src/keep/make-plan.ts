@@ -1,125 +1,144 @@
 import type { Instrument } from '../instruments/instrument.ts';
-import { bytesOf, sampleBytes } from '../memory/sample-memory.ts';
+import { calibrate } from '../memory/calibrate.ts';
 import type { FileUsage } from '../playback/zone-usage.ts';
-import { finding, type Finding } from '../terms/finding.ts';
-import { planArticulations } from './articulations.ts';
-import {
-  decide,
-  holdsWithout,
-  keptSamples,
-  settledAsPlain,
-  type Decision,
-  type Settlements,
-} from './decision.ts';
-import { keptZone } from './kept-zone.ts';
+import type { Template, TemplateInstrument } from '../template/template.ts';
+import type { Finding } from '../terms/finding.ts';
+import type { Settlements } from '../terms/settlement.ts';
+import { decide, settledAsPlain, type Subject } from './decision.ts';
 import { planCues } from './plan-cues.ts';
-import type { InstrumentBytes, Plan, PlanInstrument } from './plan.ts';
+import { planFindings } from './plan-findings.ts';
+import { instrumentMemory, planInstrument } from './plan-instrument.ts';
+import { machineFigures, planMachine, type MachineMemory } from './plan-machines.ts';
+import type { Plan, PlanInstrument, PlanSettings } from './plan.ts';
 import { priceDoubts } from './prices.ts';
-import { tallyUsage, type Tally } from './tally.ts';
+import { pricePrinted } from './printed.ts';
+import { switchFindings } from './switch-findings.ts';
+import { tallyUsage } from './tally.ts';
 
 /** All that decides a plan; the same values give the same plan, byte for byte. */
 export interface PlanInput {
-  readonly instrument: Instrument;
+  /** With the user's answers, headroom and pins from the command line put in. */
+  readonly template: Template;
+  /** Every instrument of the template, by id. */
+  readonly instruments: ReadonlyMap<string, Instrument>;
   /** Usage of every cue file, in reel order. */
   readonly files: readonly FileUsage[];
-  readonly settle: Settlements;
   /** Cues the user left out, by id. */
   readonly without: readonly string[];
+  /** Parts that no rule takes were accepted. */
+  readonly allowUnmapped: boolean;
   readonly findings: readonly Finding[];
 }
 
-/** Without a template: one machine without a budget, one player that loads samples whole. */
-const machine = 'default';
-const player = 'default';
-
-/** The keep set of one instrument over a reel, with its reasons and prices. */
-export const makePlan = ({ instrument, files, settle, without, findings }: PlanInput): Plan => {
-  const excluded = settledAsPlain(settle);
-  const tally = tallyUsage(instrument, files, excluded);
-  const decision = decide(instrument, tally.zoneDoubts, excluded);
-  const planned = planInstrument(instrument, tally, decision, excluded);
-  const { full, reached, kept, low, high } = planned.bytes;
-  return {
+/** The keep sets of all instruments over a reel, with their reasons and prices. */
+export const makePlan = (input: PlanInput): Plan => {
+  const { template, files, findings } = input;
+  const calibrated = template.instruments.map((one) =>
+    calibrate(input.instruments.get(one.id)!, one.player, one.measured, template.path),
+  );
+  const subjectsOf = (some: readonly FileUsage[]): readonly Subject[] =>
+    template.instruments.map((one, i) =>
+      subjectOf(input, one, some, calibrated[i]!.calibration, loadedCopies(files, one.id)),
+    );
+  const subjects = subjectsOf(files.map(withoutPrinted));
+  const decisions = subjects.map((subject) => decide(subject, settledAsPlain(subject.settle)));
+  const memory = subjects.map((subject, i) => instrumentMemory(subject, decisions[i]!));
+  const planned = subjects.map((subject, i) => planInstrument(subject, decisions[i]!, memory[i]!));
+  const machines = machineFigures(template.machines, subjects, memory);
+  const total = totalOf(planned, machines);
+  const plan: Plan = {
     schema: 'keepset/plan@1',
-    settings: { instrument: instrument.source, settle, without },
-    template: null,
+    settings: settingsOf(input),
+    template: template.sha256 === null ? null : { sha256: template.sha256 },
     cues: planCues(files),
-    instruments: [planned],
-    machines: [{ id: machine, budget: null, bytes: { full, kept, low, high }, fits: null }],
-    ...priceDoubts(instrument, tally.zoneDoubts, settle),
-    total: {
-      bytes: { full, reached, kept, saved: full - kept },
-      zones: planned.zones,
-      zonesKept: planned.zonesKept,
-      samples: planned.samples,
-      samplesKept: planned.samplesKept,
-    },
-    findings: [...instrument.findings, ...findings, ...planFindings(planned)],
+    instruments: planned,
+    machines: machines.map(planMachine),
+    ...priceDoubts(subjects),
+    printed: pricePrinted(files, () => subjectsOf(files), machines, total.zonesKept),
+    total,
+    findings: [],
+  };
+  return {
+    ...plan,
+    findings: [
+      ...template.findings,
+      ...[...input.instruments.values()].flatMap((instrument) => instrument.findings),
+      ...calibrated.flatMap((one) => one.findings),
+      ...findings,
+      ...subjects.flatMap(({ instrument }) => switchFindings(instrument, files)),
+      ...planFindings(plan, template, subjects),
+    ],
   };
 };
 
-/** A plan that changes nothing, or would unload everything, deserves a second look. */
-const planFindings = ({ id, source, zonesKept, bytes }: PlanInstrument): readonly Finding[] => {
-  if (zonesKept === 0) return [finding('warning', 'instrument-unused', source, { instrument: id })];
-  return bytes.full > 0 && bytes.kept === bytes.full
-    ? [finding('note', 'nothing-saved', source, {})]
-    : [];
-};
-
-const planInstrument = (
-  instrument: Instrument,
-  tally: Tally,
-  decision: Decision,
-  excluded: number,
-): PlanInstrument => {
-  const { zones, samples, program, presetZones } = instrument;
-  const isKept = (zone: number): boolean => decision.byUsage[zone]! || decision.linked[zone]!;
-  const startKept = program.starts.map(
-    ({ zone }, i) => decision.linked[zone]! || holdsWithout(tally.startDoubts[i]!, excluded),
-  );
-  const names = (zone: number): readonly string[] =>
-    zones[zone]!.samples.map((sample) => samples[sample]!.name);
-  const indices = zones.map((_, zone) => zone);
-  const keptIndices = indices.filter(isKept);
+const subjectOf = (
+  { template, instruments }: PlanInput,
+  { id, machine, player, settle: own }: TemplateInstrument,
+  files: readonly FileUsage[],
+  calibration: Subject['calibration'],
+  loaded: number,
+): Subject => {
+  const instrument = instruments.get(id)!;
+  const settle: Settlements = { ...template.settle, ...own };
+  const { headroom } = template;
+  const byCopy = player.shares === 'copy';
+  const excluded = settledAsPlain(settle);
   return {
-    id: instrument.id,
-    source: instrument.source,
-    sha256: instrument.sha256,
+    instrument,
     machine,
     player,
-    zones: zones.length,
-    zonesKept: keptIndices.length,
-    samples: samples.length,
-    samplesKept: keptSamples(instrument, decision).size,
-    bytes: bytesOfDecision(instrument, decision),
-    articulations: planArticulations(instrument, tally, startKept),
-    kept: keptIndices.map((zone) => ({
-      zone: zones[zone]!.id,
-      samples: names(zone),
-      ...keptZone(tally, zone, decision.linked[zone]!, excluded),
-    })),
-    dropped: indices
-      .filter((zone) => !isKept(zone))
-      .map((zone) => ({ zone: zones[zone]!.id, samples: names(zone) })),
-    presetZones: ascending(presetZones.filter((_, start) => startKept[start]!)),
+    calibration,
+    settle,
+    pins: template.pins.filter((pin) => pin.instrument === id),
+    tally: tallyUsage(instrument, files, { excluded, headroom, byCopy }),
+    loaded,
   };
 };
 
-/** `low` and `high` are the same: sizes come from headers, and nothing is guessed. */
-const bytesOfDecision = (instrument: Instrument, decision: Decision): InstrumentBytes => {
-  const { samples, zones } = instrument;
-  const reachedSamples = zones.flatMap((zone, i) => (decision.byUsage[i]! ? zone.samples : []));
-  const kept = bytesOf(samples, keptSamples(instrument, decision));
+/** Tracks that are audio already need nothing. */
+const withoutPrinted = (file: FileUsage): FileUsage =>
+  file.copies.some(({ printed }) => printed)
+    ? { ...file, copies: file.copies.filter(({ printed }) => !printed) }
+    : file;
+
+/** Copies of an instrument that the cues drive, those of printed tracks included; at least 1. */
+const loadedCopies = (files: readonly FileUsage[], instrument: string): number => {
+  const names = files.flatMap(({ copies }) =>
+    copies.filter((copy) => copy.instrument === instrument).map(({ copy }) => copy),
+  );
+  return Math.max(1, new Set(names).size);
+};
+
+const settingsOf = ({ template, without, allowUnmapped }: PlanInput): PlanSettings => ({
+  instrument: template.path === null ? template.instruments[0]!.written : null,
+  settle: template.settle,
+  headroom: template.headroom,
+  pins: template.pins.map(({ instrument, articulation, keys, velocities }) => ({
+    instrument,
+    articulation,
+    keys,
+    velocities,
+  })),
+  slack: template.slack,
+  allowUnmapped,
+  without,
+});
+
+const totalOf = (
+  instruments: readonly PlanInstrument[],
+  machines: readonly MachineMemory[],
+): Plan['total'] => {
+  const count = (of: (one: PlanInstrument) => number): number =>
+    instruments.reduce((sum, one) => sum + of(one), 0);
+  const bytes = (of: (one: MachineMemory) => number): number =>
+    machines.reduce((sum, one) => sum + of(one), 0);
+  const full = bytes((one) => one.full.bytes);
+  const kept = bytes((one) => one.kept.bytes);
   return {
-    full: samples.reduce((sum, sample) => sum + sampleBytes(sample), 0),
-    reached: bytesOf(samples, reachedSamples),
-    kept,
-    unknownSamples: samples.filter(({ present }) => !present).length,
-    basis: 'computed',
-    low: kept,
-    high: kept,
+    bytes: { full, reached: bytes((one) => one.reached.bytes), kept, saved: full - kept },
+    zones: count(({ zones }) => zones),
+    zonesKept: count(({ zonesKept }) => zonesKept),
+    samples: count(({ samples }) => samples),
+    samplesKept: count(({ samplesKept }) => samplesKept),
   };
 };
-
-const ascending = (values: Iterable<number>): readonly number[] =>
-  [...new Set(values)].sort((a, b) => a - b);

@@ -1,6 +1,9 @@
 import type { DoubtName } from '../terms/doubt.ts';
 import type { Finding } from '../terms/finding.ts';
+import type { Grain } from '../template/player.ts';
+import type { Headroom } from '../template/template.ts';
 import type { Range } from '../terms/range.ts';
+import type { Settlement, Settlements } from '../terms/settlement.ts';
 
 /**
  * What must stay loaded and why: the result of `plan`, and the keep file (design, section 10). Bytes
@@ -18,20 +21,34 @@ export interface Plan {
   readonly together: readonly { readonly names: readonly DoubtName[]; readonly bytes: number }[];
   /** What caution costs in total: bytes freed if every open doubt were settled as plain. */
   readonly doubtsAll: number;
+  /** Tracks that are audio already: what their sounds would take on top. */
+  readonly printed: { readonly parts: number; readonly zones: number; readonly bytes: number };
   readonly total: PlanTotal;
   readonly findings: readonly Finding[];
 }
 
 /** What the user chose; nothing else may change a plan. */
 export interface PlanSettings {
+  /** The one instrument that plays all, where there is no template. */
   readonly instrument: string | null;
-  readonly settle: Readonly<Partial<Record<DoubtName, Settlement>>>;
+  /** Doubts answered for the whole template. */
+  readonly settle: Settlements;
+  readonly headroom: Headroom;
+  readonly pins: readonly PlanPin[];
+  /** Seconds within which a switch and a note may stand in either order. */
+  readonly slack: number;
+  /** Parts that no rule takes were accepted by the user's word. */
+  readonly allowUnmapped: boolean;
   /** Cues left out by the user's word. */
   readonly without: readonly string[];
 }
 
-/** How a doubt was answered: as the plain reading, or by accepting what it costs. */
-export type Settlement = 'plain' | 'accept';
+export interface PlanPin {
+  readonly instrument: string;
+  readonly articulation: string | null;
+  readonly keys: Range | null;
+  readonly velocities: Range | null;
+}
 
 export interface PlanCue {
   readonly id: string;
@@ -54,11 +71,33 @@ export interface PlanInstrument {
   readonly samples: number;
   readonly samplesKept: number;
   readonly bytes: InstrumentBytes;
+  /** How the player lets go: kept zones are whole units of this. */
+  readonly unloads: Grain;
+  /** Doubts answered for this instrument, the template's answers included. */
+  readonly settle: Settlements;
+  /** Copies that the cues drive; by name. */
+  readonly copies: readonly PlanCopy[];
   readonly articulations: readonly PlanArticulation[];
   readonly kept: readonly KeptZone[];
-  readonly dropped: readonly { readonly zone: number; readonly samples: readonly string[] }[];
+  readonly dropped: readonly DroppedZone[];
   /** SoundFont: kept `pbag` indices, ascending; empty elsewhere. */
   readonly presetZones: readonly number[];
+}
+
+/** A loaded instance of an instrument. */
+export interface PlanCopy {
+  readonly name: string;
+  /** Note-ons sent to it. */
+  readonly notes: number;
+  readonly zonesKept: number;
+  /** Zones it keeps where each copy has its own; null where all copies load the same. */
+  readonly kept: readonly number[] | null;
+}
+
+export interface DroppedZone {
+  readonly zone: number;
+  readonly key: string | null;
+  readonly samples: readonly string[];
 }
 
 export interface InstrumentBytes {
@@ -68,7 +107,12 @@ export interface InstrumentBytes {
   readonly kept: number;
   /** Samples whose size is not known (in ROM, or a header that can't be used): not counted. */
   readonly unknownSamples: number;
-  readonly basis: 'computed';
+  /** Computed from sample sizes, fitted to readings of the player's display, or read off it. */
+  readonly basis: 'computed' | 'fitted' | 'read';
+  /** Readings behind a fitted figure, and the worst of their residuals in bytes. */
+  readonly readings: number;
+  readonly residual: number;
+  /** Of `kept`. */
   readonly low: number;
   readonly high: number;
 }
@@ -99,6 +143,8 @@ export type Reason = 'played' | DoubtName | 'mutes' | 'linked' | 'pinned' | 'hea
 
 export interface KeptZone {
   readonly zone: number;
+  /** A stable name where the source's order may change; null elsewhere. */
+  readonly key: string | null;
   readonly samples: readonly string[];
   readonly reasons: readonly Reason[];
   /** The minimal doubt sets under which the score reaches it; `[[]]` by the plain reading alone. */

@@ -1,62 +1,123 @@
-import type { Instrument } from '../instruments/instrument.ts';
+import { machineMemory } from '../memory/machine-memory.ts';
 import { doubtNames, doubtSet, namesOf, type DoubtName, type DoubtSet } from '../terms/doubt.ts';
-import {
-  decide,
-  decisionBytes,
-  settledAsPlain,
-  type Settlements,
-  type ZoneDoubts,
-} from './decision.ts';
+import type { Settlement } from '../terms/settlement.ts';
+import { decide, loadedUnder, settledAsPlain, type Decision, type Subject } from './decision.ts';
+import { why } from './keep-set.ts';
 import type { Plan, PlanDoubt } from './plan.ts';
 
 /** The largest group of doubts that is priced as one. */
 const groupLimit = 3;
 
+interface Cost {
+  readonly zones: number;
+  readonly bytes: number;
+}
+
 /**
  * What doubts cost (design, section 6): F(T) = bytes kept under the open doubts less bytes kept
- * without those in T. A doubt settled as plain shows what that freed.
+ * without those in T, over all machines. A doubt settled as plain shows what that freed.
  */
 export const priceDoubts = (
-  instrument: Instrument,
-  doubts: ZoneDoubts,
-  settle: Settlements,
+  subjects: readonly Subject[],
 ): Pick<Plan, 'doubts' | 'together' | 'doubtsAll'> => {
-  const settled = settledAsPlain(settle);
-  const occurring = doubts.flat().reduce((all, set) => all | set, 0);
-  const measure = (excluded: DoubtSet): { zones: number; bytes: number } => {
-    const decision = decide(instrument, doubts, excluded);
-    const zones = decision.byUsage.filter((kept, i) => kept || decision.linked[i]!).length;
-    return { zones, bytes: decisionBytes(instrument, decision) };
-  };
-  const now = measure(settled);
+  const costs = new Costs(subjects);
+  const none: DoubtSet = 0;
+  const now = costs.of(none, none);
   const freed = new Map<DoubtSet, number>();
   const price = (set: DoubtSet): number => {
     let bytes = freed.get(set);
-    if (bytes === undefined) freed.set(set, (bytes = now.bytes - measure(settled | set).bytes));
+    if (bytes === undefined) freed.set(set, (bytes = now.bytes - costs.of(set, none).bytes));
     return bytes;
   };
+  const occurring = costs.occurring.reduce((all, set) => all | set, 0);
   const priced = namesOf(occurring).map((name): PlanDoubt => {
     const own = doubtSet(name);
-    const answer = settle[name] ?? null;
+    const settled = costs.answer(name);
     const [more, less] =
-      answer === 'plain' ? [measure(settled & ~own), now] : [now, measure(settled | own)];
-    return {
-      name,
-      settled: answer,
-      zones: more.zones - less.zones,
-      bytes: more.bytes - less.bytes,
-    };
+      settled === 'plain' ? [costs.of(none, own), now] : [now, costs.of(own, none)];
+    return { name, settled, zones: more.zones - less.zones, bytes: more.bytes - less.bytes };
   });
-  const open = namesOf(occurring).filter((name) => settle[name] === undefined);
+  const open = priced.filter(({ settled }) => settled === null).map(({ name }) => name);
   return {
     doubts: priced.sort((a, b) => b.bytes - a.bytes || rank(a.name) - rank(b.name)),
     together: groups(open)
       .map((names) => ({ names, bytes: price(doubtSet(...names)) }))
       .filter(({ names, bytes }) => splits(names).every(([a, b]) => bytes > price(a) + price(b)))
       .sort((a, b) => b.bytes - a.bytes || a.names.length - b.names.length),
-    doubtsAll: price(occurring & ~settled),
+    doubtsAll: price(occurring),
   };
 };
+
+/** Bytes and zones kept when answers change; a decision is made once for each set that matters. */
+class Costs {
+  /** Per subject, the doubts that occur there. */
+  readonly occurring: readonly DoubtSet[];
+  readonly #subjects: readonly Subject[];
+  readonly #settled: readonly DoubtSet[];
+  readonly #machines: readonly string[];
+  readonly #decisions: readonly Map<DoubtSet, Decision>[];
+  readonly #bytes = new Map<string, number>();
+
+  constructor(subjects: readonly Subject[]) {
+    this.#subjects = subjects;
+    this.#settled = subjects.map(({ settle }) => settledAsPlain(settle));
+    this.#machines = [...new Set(subjects.map(({ machine }) => machine))];
+    this.#decisions = subjects.map(() => new Map<DoubtSet, Decision>());
+    this.occurring = subjects.map(({ tally: { reach } }) =>
+      [...reach.zones, ...reach.widened].flat().reduce((all, set) => all | set, 0),
+    );
+  }
+
+  /** How a doubt was answered where it occurs: null while it is open anywhere. */
+  answer(name: DoubtName): Settlement | null {
+    const answers = this.#subjects
+      .filter((_, i) => (this.occurring[i]! & doubtSet(name)) !== 0)
+      .map(({ settle }) => settle[name] ?? null);
+    if (answers.includes(null)) return null;
+    return answers.includes('plain') ? 'plain' : 'accept';
+  }
+
+  /**
+   * @param also doubts taken as plain beside those that are settled so
+   * @param reopened doubts whose answer `plain` is taken back
+   */
+  of(also: DoubtSet, reopened: DoubtSet): Cost {
+    const sets = this.#subjects.map(
+      (_, i) => ((this.#settled[i]! & ~reopened) | also) & this.occurring[i]!,
+    );
+    let zones = 0;
+    sets.forEach((set, i) => {
+      for (const reason of this.#decision(i, set).whole.why)
+        zones += Number(reason !== why.dropped);
+    });
+    const bytes = this.#machines.reduce((sum, machine) => sum + this.#machine(machine, sets), 0);
+    return { zones, bytes };
+  }
+
+  #machine(machine: string, sets: readonly DoubtSet[]): number {
+    const members = this.#subjects.flatMap((subject, i) =>
+      subject.machine === machine ? [i] : [],
+    );
+    const key = `${machine}\n${members.map((i) => sets[i]).join(' ')}`;
+    let bytes = this.#bytes.get(key);
+    if (bytes === undefined) {
+      const loaded = members.map((i) =>
+        loadedUnder(this.#subjects[i]!, this.#decision(i, sets[i]!)),
+      );
+      this.#bytes.set(key, (bytes = machineMemory(loaded).bytes));
+    }
+    return bytes;
+  }
+
+  #decision(subject: number, excluded: DoubtSet): Decision {
+    const known = this.#decisions[subject]!;
+    let found = known.get(excluded);
+    if (found === undefined) {
+      known.set(excluded, (found = decide(this.#subjects[subject]!, excluded)));
+    }
+    return found;
+  }
+}
 
 const rank = (name: DoubtName): number => doubtNames.indexOf(name);
 

@@ -1,10 +1,11 @@
 import type { Instrument } from '../instruments/instrument.ts';
-import { doubtSet, plain, union, type DoubtSet } from '../terms/doubt.ts';
-import type { Range } from '../terms/range.ts';
 import { comparePlaces } from '../playback/class-table.ts';
 import type { FileUsage, UsageClass, WitnessPlace } from '../playback/zone-usage.ts';
-import { holdsWithout } from './decision.ts';
-import { reachedClasses } from './reach.ts';
+import type { Headroom } from '../template/template.ts';
+import { doubtSet, plain, union, type DoubtSet } from '../terms/doubt.ts';
+import type { Range } from '../terms/range.ts';
+import { holdsWithout, type DoubtSets } from './doubt-sets.ts';
+import { reachedClasses, type ReachedClass } from './reach.ts';
 
 /** How many notes prove a kept zone. */
 const witnessLimit = 3;
@@ -34,12 +35,29 @@ export interface Played {
   velocities: Range | null;
 }
 
+/** What one copy of an instrument reaches, or all of them together. */
+export interface Reach {
+  /** Per zone, M(z). */
+  readonly zones: readonly DoubtSets[];
+  /** Per start of the program, the same for this one way. */
+  readonly starts: readonly DoubtSets[];
+  /** Per start, the same with every class widened by the headroom; empty lists where there is none. */
+  readonly widened: readonly DoubtSets[];
+}
+
+/** A loaded instance of the instrument over the whole reel. */
+export interface CopyTally {
+  readonly name: string;
+  notes: number;
+  /** What it reaches; null where all copies are counted as one. */
+  readonly reach: Reach | null;
+}
+
 /** All that merged usage says of an instrument, counted. */
 export interface Tally {
-  /** Per zone, M(z). */
-  readonly zoneDoubts: readonly (readonly DoubtSet[])[];
-  /** Per start of the program, the same for this one way. */
-  readonly startDoubts: readonly (readonly DoubtSet[])[];
+  readonly reach: Reach;
+  /** In order of their first appearance in the reel. */
+  readonly copies: readonly CopyTally[];
   /** Per zone: notes of the plain reading. */
   readonly plainNotes: readonly Notes[];
   /** Per zone: notes that reach it only through open doubts. */
@@ -47,19 +65,32 @@ export interface Tally {
   readonly articulations: readonly Played[];
 }
 
+export interface TallyOptions {
+  /** Doubts settled as plain: notes that need one of them are not counted. */
+  readonly excluded: DoubtSet;
+  readonly headroom: Headroom;
+  /** Tell copies apart: each has its own samples in memory. */
+  readonly byCopy: boolean;
+}
+
 /**
  * Counts usage into zones.
  *
  * @param files in reel order
- * @param excluded doubts settled as plain: notes that need one of them are not counted
  */
 export const tallyUsage = (
   instrument: Instrument,
   files: readonly FileUsage[],
-  excluded: DoubtSet,
+  { excluded, headroom, byCopy }: TallyOptions,
 ): Tally => {
-  const zoneDoubts: (readonly DoubtSet[])[] = instrument.zones.map(() => []);
-  const startDoubts: (readonly DoubtSet[])[] = instrument.program.starts.map(() => []);
+  const reach = noReach(instrument);
+  const copies = new Map<string, CopyTally>();
+  for (const { copy, instrument: id, notes } of files.flatMap((file) => file.copies)) {
+    if (id !== instrument.id) continue;
+    const known = copies.get(copy);
+    if (known !== undefined) known.notes += notes;
+    else copies.set(copy, { name: copy, notes, reach: byCopy ? noReach(instrument) : null });
+  }
   const plainNotes = instrument.zones.map(noNotes);
   const doubtfulNotes = instrument.zones.map(noNotes);
   const articulations = instrument.articulations.map((): Played => ({
@@ -68,39 +99,63 @@ export const tallyUsage = (
     velocities: null,
   }));
   const reel = new Map(files.map((file, i) => [file, i]));
-  for (const { file, class: one, starts } of reachedClasses(instrument, files)) {
-    const reachedZones = new Map<number, readonly DoubtSet[]>();
+  for (const reached of reachedClasses(instrument, files, headroom)) {
+    const { file, copy, class: one, starts } = reached;
+    add(reach, reached);
+    const own = copies.get(copy.copy)!.reach;
+    if (own !== null) add(own, reached);
+    const reachedZones = new Map<number, DoubtSets>();
     const played = new Set<number>();
-    for (const { index, start, doubts } of starts) {
-      startDoubts[index] = union(startDoubts[index]!, doubts);
+    for (const { start, doubts } of starts) {
       reachedZones.set(start.zone, union(reachedZones.get(start.zone) ?? [], doubts));
       if (doubts[0] === plain && one.event === 'note-on') played.add(start.articulation);
     }
     for (const [zone, doubts] of reachedZones) {
-      zoneDoubts[zone] = union(zoneDoubts[zone]!, doubts);
       const notes = doubts[0] === plain ? plainNotes[zone]! : doubtfulNotes[zone]!;
       if (holdsWithout(doubts, excluded)) count(notes, reel.get(file)!, file, one);
     }
     for (const articulation of played) play(articulations[articulation]!, one);
   }
-  if (files.some(isUnknown(instrument.id))) {
-    taint(zoneDoubts);
-    taint(startDoubts);
+  if (files.some(({ tainted }) => tainted.includes(instrument.id))) {
+    for (const one of [reach, ...[...copies.values()].map((copy) => copy.reach)]) {
+      if (one !== null) taint(one);
+    }
   }
-  return { zoneDoubts, startDoubts, plainNotes, doubtfulNotes, articulations };
+  return { reach, copies: [...copies.values()], plainNotes, doubtfulNotes, articulations };
 };
 
-/** True for a file that may play anything of the instrument, because part of it could not be read. */
-const isUnknown =
-  (instrument: string) =>
-  ({ state, copies }: FileUsage): boolean =>
-    state === 'unreadable' || copies.some((copy) => copy.damaged && copy.instrument === instrument);
+/** {@link Reach} while it is being counted. */
+interface OpenReach extends Reach {
+  readonly zones: DoubtSets[];
+  readonly starts: DoubtSets[];
+  readonly widened: DoubtSets[];
+}
+
+const noReach = ({ zones, program }: Instrument): OpenReach => ({
+  zones: zones.map(() => []),
+  starts: program.starts.map(() => []),
+  widened: program.starts.map(() => []),
+});
+
+const add = (reach: Reach, { starts, widened }: ReachedClass): void => {
+  const open = reach as OpenReach;
+  for (const { index, start, doubts } of starts) {
+    open.starts[index] = union(open.starts[index]!, doubts);
+    open.zones[start.zone] = union(open.zones[start.zone]!, doubts);
+  }
+  for (const { index, doubts } of widened) {
+    open.widened[index] = union(open.widened[index]!, doubts);
+  }
+};
 
 /** Damage: what an unreadable stretch played is unknown, so every zone may be needed. */
-const taint = (doubts: (readonly DoubtSet[])[]): void => {
-  doubts.forEach((sets, i) => {
-    doubts[i] = union(sets, damage);
-  });
+const taint = (reach: Reach): void => {
+  const { zones, starts } = reach as OpenReach;
+  for (const doubts of [zones, starts]) {
+    doubts.forEach((sets, i) => {
+      doubts[i] = union(sets, damage);
+    });
+  }
 };
 
 const noNotes = (): Notes => ({ count: 0, byCue: new Map(), proofs: [] });

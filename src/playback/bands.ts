@@ -1,4 +1,4 @@
-import type { Program } from '../instruments/program.ts';
+import type { Program, Signal } from '../instruments/program.ts';
 
 /**
  * The values at which a signal can change what starts, ascending. Between two of them nothing
@@ -32,16 +32,29 @@ export class Bands {
 /** Stands for the band under the first edge. No test accepts it, since each test's `lo` is an edge. */
 const below = Number.MIN_SAFE_INTEGER;
 
-/** The bands of every signal of a program, from the limits of its tests and fades. */
-export const bandsOf = (program: Program): readonly Bands[] => {
+/**
+ * The bands of every signal of a program, from the limits of its tests and fades.
+ *
+ * @param room how far headroom may move the limits of controllers apart
+ */
+export const bandsOf = (program: Program, room: number): readonly Bands[] => {
   const edges = program.signals.map(() => [] as number[]);
+  const add = (signal: number, lo: number, hi: number): void => {
+    edges[signal]!.push(lo, hi + 1);
+    if (room > 0 && hasRoom(program.signals[signal]!))
+      edges[signal]!.push(lo - room, hi + room + 1);
+  };
   for (const gate of program.gates) {
     for (const { signal, tests } of gate) {
-      for (const { lo, hi } of tests) edges[signal]!.push(lo, hi + 1);
+      for (const { lo, hi } of tests) add(signal, lo, hi);
     }
   }
   for (const { fades } of program.starts) {
-    for (const { signal, lo, hi } of fades) edges[signal]!.push(lo, hi + 1);
+    for (const { signal, lo, hi } of fades) add(signal, lo, hi);
   }
   return edges.map((list) => new Bands(list));
 };
+
+/** True for what headroom widens: controllers that shape the sound, not those that choose it. */
+export const hasRoom = (signal: Signal): boolean =>
+  signal.kind === 'controller' && signal.selects !== true;

@@ -1,5 +1,6 @@
 import { doubtSet } from '../terms/doubt.ts';
 import type { Alternatives, AlternativesTable } from './alternatives.ts';
+import { History } from './history.ts';
 
 const order = doubtSet('order');
 
@@ -15,10 +16,13 @@ export class Cell {
   #now: Alternatives;
   #before: Alternatives | null = null;
   readonly #set: { readonly next: Alternatives; readonly by: number }[] = [];
+  readonly #history: History | null;
 
-  constructor(table: AlternativesTable, initial: Alternatives) {
+  /** @param slack seconds for which it remembers what it was; 0: not at all */
+  constructor(table: AlternativesTable, initial: Alternatives, slack = 0) {
     this.#table = table;
     this.#now = initial;
+    this.#history = slack > 0 ? new History(initial, slack) : null;
   }
 
   /** The alternatives at this place in file order, the plain one as the file has it. */
@@ -50,13 +54,21 @@ export class Cell {
     return this.#table.join(now, [this.#before, ...others.map(({ next }) => next)], order);
   }
 
-  endTick(): void {
+  /** @param seconds when the tick was; only asked for where it remembers */
+  endTick(seconds = 0): void {
     if (this.#before === null) return;
+    for (const { next } of this.#set) this.#history?.add(seconds, next);
     if (this.#set.length > 1) {
       const all = this.#set.map(({ next }) => next);
       this.#now = this.#table.join(this.#now, all, order);
     }
+    this.#history?.add(seconds, this.#now);
     this.#before = null;
     this.#set.length = 0;
+  }
+
+  /** What it was at some time between two moments, in seconds; the ticks up to `to` must be over. */
+  during(from: number, to: number): readonly Alternatives[] {
+    return this.#history?.during(from, to) ?? [];
   }
 }

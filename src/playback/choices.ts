@@ -1,3 +1,4 @@
+import { selects } from '../instruments/switches.ts';
 import type { Program } from '../instruments/program.ts';
 import type { PatchSignal } from './patch-signal.ts';
 import type { Scope } from './scope.ts';
@@ -21,7 +22,7 @@ export const choicesOf = (
           values: patch?.chosen(channel) ?? [],
         }));
       }
-      if (kind !== 'program' && kind !== 'switch') return [];
+      if (!selects(signals[signal]!)) return [];
       return scopes.map((scope, channel) => ({
         signal,
         channel: scopes.length === 1 ? shared : channel,

@@ -24,20 +24,27 @@ export const known = (
     return [{ value, doubt }];
   });
 
+/** No room around what was played. */
+const noRoom = (): number => 0;
+
 /**
  * D of a gate: the minimal doubt sets under which all its conditions hold; empty when they can't.
  * D(C) = min of test's doubts + value's doubts over tests that accept the value; signals vary freely.
+ *
+ * @param roomOf by how much the limits of a signal are widened for headroom
  */
 export const gateDoubts = (
   gate: Gate,
   signals: readonly (readonly KnownAlternative[])[],
+  roomOf: (signal: number) => number = noRoom,
 ): readonly DoubtSet[] => {
   let doubts: readonly DoubtSet[] = [plain];
   for (const { signal, tests } of gate) {
     const holds: DoubtSet[] = [];
+    const room = roomOf(signal);
     for (const { value, doubt } of signals[signal]!) {
       for (const test of tests) {
-        if (value === 'any' || (value >= test.lo && value <= test.hi))
+        if (value === 'any' || (value >= test.lo - room && value <= test.hi + room))
           holds.push(doubt | test.doubt);
       }
     }
@@ -57,6 +64,7 @@ export const fadeDoubts = (
   releaseSeconds: number,
   life: readonly Moment[],
   fading: readonly number[],
+  roomOf: (signal: number) => number = noRoom,
 ): readonly DoubtSet[] =>
   minimal(
     life
@@ -65,7 +73,8 @@ export const fadeDoubts = (
           after <= releaseSeconds &&
           fades.every(({ signal, lo, hi }) => {
             const range = ranges[fading.indexOf(signal)]!;
-            return range[0] <= hi && range[1] >= lo;
+            const room = roomOf(signal);
+            return range[0] <= hi + room && range[1] >= lo - room;
           }),
       )
       .map(({ doubt }) => doubt),

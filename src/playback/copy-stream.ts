@@ -1,4 +1,5 @@
 import type { SysEx, Timeline, Track } from '../midi/score.ts';
+import { unchanged, type Transform } from '../template/route.ts';
 
 /** The status under which a system exclusive message stands in a {@link CopyStream}. */
 export const sysexStatus = 0xf0;
@@ -24,16 +25,21 @@ export interface CopyStream {
   readonly sysex: readonly SysEx[];
   /** The last tick of its tracks. */
   readonly end: number;
+  /** Some of what it hears could not be read. */
   readonly damaged: boolean;
+  /** Note-ons, those of velocity 0 left out. */
+  readonly notes: number;
+  /** Note-ons that transposing puts outside 0-127: nothing gets them. */
+  readonly lostNotes: number;
 }
 
 /** What a copy hears of a track. */
 export interface Source {
   readonly track: Track;
-  /** Only what goes to this port; null: all ports. */
-  readonly port: number | null;
-  /** Only its system exclusive messages, which reach every copy of a port. */
-  readonly sysexOnly?: boolean;
+  /** Per port, for each of the 16 channels what becomes of its events; null: not heard. */
+  readonly hears: ReadonlyMap<number, readonly (Transform | null)[]>;
+  /** Ports whose system exclusive messages it hears: they reach every copy of a port. */
+  readonly systemOf: ReadonlySet<number>;
 }
 
 const isNote = (status: number): boolean => status < 0xa0;
@@ -60,6 +66,8 @@ export const mergeTracks = (
   const sysex: SysEx[] = [];
   const runs: number[] = [0];
   let length = 0;
+  let notes = 0;
+  let lostNotes = 0;
   for (const source of sources) {
     const { index, events } = source.track;
     for (const piece of piecesOf(source)) {
@@ -73,12 +81,29 @@ export const mergeTracks = (
       }
       for (let i = piece.from; i < piece.to; i++) {
         const byte = events.status[i]!;
-        const first = events.data1[i]!;
-        if (!isNote(byte) && wanted[(byte >> 4) * 128 + first] === 0) continue;
+        let first = events.data1[i]!;
+        let second = events.data2[i]!;
+        const transform = piece.by[byte & 0x0f] ?? null;
+        if (transform === null) continue;
+        if (isNote(byte)) {
+          const strikes = byte >= 0x90 && second > 0;
+          if (transform !== unchanged) {
+            first += transform.transpose;
+            if (strikes) second = scaled(second, transform.velocity);
+            if (first < 0 || first > 127) {
+              lostNotes += Number(strikes);
+              continue;
+            }
+          }
+          notes += Number(strikes);
+        } else {
+          if (byte >> 4 === 0xb) first = transform.controllers.get(first) ?? first;
+          if (wanted[(byte >> 4) * 128 + first] === 0) continue;
+        }
         tick[length] = events.tick[i]!;
         status[length] = byte;
         data1[length] = first;
-        data2[length] = events.data2[i]!;
+        data2[length] = second;
         tracks[length] = index;
         event[length++] = i;
       }
@@ -93,9 +118,15 @@ export const mergeTracks = (
     ...(order === null ? trimmed(unsorted, length) : permuted(unsorted, order)),
     sysex,
     end: sources.reduce((last, { track }) => Math.max(last, track.end), 0),
-    damaged: sources.some(({ track }) => track.damage !== null),
+    damaged: sources.some(({ track, hears }) => track.damage !== null && hears.size > 0),
+    notes,
+    lostNotes,
   };
 };
+
+/** A note-on velocity, rounded half up and kept to 1-127: scaling never turns a note off. */
+const scaled = (velocity: number, factor: number): number =>
+  factor === 1 ? velocity : Math.min(127, Math.max(1, Math.floor(velocity * factor + 0.5)));
 
 /** A table of which messages to take: by status (high four bits) and first data byte. */
 const wantedMessages = (reads: (status: number, data1: number) => boolean): Uint8Array => {
@@ -112,24 +143,27 @@ const wantedMessages = (reads: (status: number, data1: number) => boolean): Uint
 interface Stretch {
   readonly from: number;
   readonly to: number;
+  /** By channel, what becomes of its events. */
+  readonly by: readonly (Transform | null)[];
 }
 
 /** What a copy hears of a track, in file order: stretches of one port, and the messages between. */
-const piecesOf = ({ track, port, sysexOnly = false }: Source): readonly (Stretch | SysEx)[] => {
+const piecesOf = ({ track, hears, systemOf }: Source): readonly (Stretch | SysEx)[] => {
   const pieces: (Stretch | SysEx)[] = [];
   const { ports, sysex, events } = track;
-  const heard = port === null ? sysex : sysex.filter((message) => message.port === port);
+  const heard = sysex.filter(({ port }) => systemOf.has(port));
   let next = 0;
   ports.forEach((run, i) => {
     const end = ports[i + 1]?.from ?? events.length;
+    const by = hears.get(run.port);
     let from = run.from;
     for (; next < heard.length && heard[next]!.before < end; next++) {
       const { before } = heard[next]!;
-      if (!sysexOnly && (port === null || run.port === port)) pieces.push({ from, to: before });
+      if (by !== undefined) pieces.push({ from, to: before, by });
       pieces.push(heard[next]!);
       from = before;
     }
-    if (!sysexOnly && (port === null || run.port === port)) pieces.push({ from, to: end });
+    if (by !== undefined) pieces.push({ from, to: end, by });
   });
   return [...pieces, ...heard.slice(next)];
 };

@@ -8,6 +8,7 @@ import type { SystemMessage } from './system-message.ts';
 
 const engine = doubtSet('engine');
 const startState = doubtSet('start-state');
+const slackDoubt = doubtSet('slack');
 
 /** What the readings of one channel are at a place in file order. */
 export type PatchNow = readonly Alternatives[];
@@ -34,8 +35,11 @@ export class PatchSignal {
   readonly #joined = new Map<string, Alternatives>();
   readonly #chosen: readonly Set<number>[] = Array.from({ length: 16 }, () => new Set());
 
-  /** @param obedience false when no system message comes, so that it does not matter who obeys it */
-  constructor(table: AlternativesTable, bands: Bands, obedience: boolean) {
+  /**
+   * @param obedience false when no system message comes, so that it does not matter who obeys it
+   * @param slack seconds for which it remembers what it was
+   */
+  constructor(table: AlternativesTable, bands: Bands, obedience: boolean, slack: number) {
     this.#readers = readings
       .filter(({ obeys }) => obedience || obeys === plainReading.obeys)
       .map((reading) => new BankReader(reading));
@@ -52,7 +56,7 @@ export class PatchSignal {
           const open = i === 0 ? [{ value: 'chosen' as const, doubt: startState }] : [];
           starts.set(key, (initial = table.of([{ value, doubt: 0 }, ...open])));
         }
-        return new Cell(table, initial);
+        return new Cell(table, initial, slack);
       }),
     );
   }
@@ -82,6 +86,16 @@ export class PatchSignal {
       this.#joined.set(key, joined);
     }
     return joined;
+  }
+
+  /** Adds to what an event saw all that the patch was between two moments, in seconds. */
+  withSlack(channel: number, seen: Alternatives, from: number, to: number): Alternatives {
+    const [plainly, ...others] = this.#cells[channel]!.map((cell) => cell.during(from, to));
+    return this.#table.join(
+      this.#table.join(seen, plainly!, slackDoubt),
+      others.flat(),
+      slackDoubt | engine,
+    );
   }
 
   bankSelect(channel: number, part: 'msb' | 'lsb', value: number): void {
@@ -130,10 +144,10 @@ export class PatchSignal {
     }
   }
 
-  endTick(): void {
+  endTick(seconds: number): void {
     if (this.#logs.size === 0) return;
     for (const channel of this.#logs.keys()) {
-      for (const cell of this.#cells[channel]!) cell.endTick();
+      for (const cell of this.#cells[channel]!) cell.endTick(seconds);
       this.#now[channel] = null;
     }
     this.#logs.clear();

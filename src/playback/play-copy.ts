@@ -1,4 +1,6 @@
+import { selects } from '../instruments/switches.ts';
 import type { Program } from '../instruments/program.ts';
+import { clock, type Clock } from '../midi/timeline.ts';
 import { controllers, isDown } from '../terms/controllers.ts';
 import { doubtSet, plain, type DoubtSet } from '../terms/doubt.ts';
 import { AlternativesTable } from './alternatives.ts';
@@ -17,9 +19,23 @@ import type { CopyUsage } from './zone-usage.ts';
 
 const engine = doubtSet('engine');
 
+/** What the user says of the session, beside the cues. */
+export interface PlayOptions {
+  /** Seconds by which a switch and a note may have been moved against each other; 0: none. */
+  readonly slack: number;
+  /** Steps by which controllers will be widened for headroom. */
+  readonly controllerRoom: number;
+}
+
+export const asExported: PlayOptions = { slack: 0, controllerRoom: 0 };
+
 /** Plays the events of one copy through the program of its instrument. */
-export const playCopy = (instrument: string, program: Program, stream: CopyStream): CopyUsage =>
-  new CopyPlayer(program, stream).play(instrument);
+export const playCopy = (
+  program: Program,
+  stream: CopyStream,
+  options: PlayOptions,
+): Omit<CopyUsage, 'instrument' | 'articulation' | 'printed'> =>
+  new CopyPlayer(program, stream, options).play();
 
 class CopyPlayer {
   readonly #prepared: PreparedProgram;
@@ -38,46 +54,55 @@ class CopyPlayer {
   readonly #loose = new LooseKeys();
   /** Scopes that the current tick has changed. */
   readonly #touched: Scope[] = [];
+  readonly #slack: number;
+  readonly #clock: Clock;
 
-  constructor(program: Program, stream: CopyStream) {
-    const prepared = prepare(program);
+  constructor(program: Program, stream: CopyStream, { slack, controllerRoom }: PlayOptions) {
+    const prepared = prepare(program, controllerRoom);
     const { bands, patch } = prepared;
     this.#prepared = prepared;
     this.#stream = stream;
+    this.#slack = program.signals.some(selects) ? slack : 0;
+    this.#clock = clock(stream.timeline);
     const obedience = stream.sysex.some(({ data }) => systemMessage(data) !== null);
-    this.#patch = patch < 0 ? null : new PatchSignal(this.#table, bands[patch]!, obedience);
+    this.#patch =
+      patch < 0 ? null : new PatchSignal(this.#table, bands[patch]!, obedience, this.#slack);
     this.#goesBack = program.retriggers && hasOneNoteModes(stream);
     const onTouch = (scope: Scope): void => {
       this.#touched.push(scope);
     };
     this.#scopes = Array.from(
       { length: program.scope === 'channel' ? 16 : 1 },
-      () => new Scope(program, bands, this.#table, this.#patch, this.#goesBack, onTouch),
+      () =>
+        new Scope(program, bands, this.#table, this.#patch, this.#goesBack, this.#slack, onTouch),
     );
-    this.#recorder = new StartRecorder(prepared, stream);
+    this.#recorder = new StartRecorder(prepared, stream, this.#slack);
     this.#follower = new VoiceFollower(prepared, stream, this.#recorder, this.#scopes);
   }
 
-  play(instrument: string): CopyUsage {
-    const { tick, status, length } = this.#stream;
+  play(): Omit<CopyUsage, 'instrument' | 'articulation' | 'printed'> {
+    const { tick, status, length, copy, damaged, notes, lostNotes } = this.#stream;
     for (let from = 0; from < length;) {
+      if (this.#slack > 0) this.#recorder.settle(this.#seconds(from));
       let to = from;
-      let calm = this.#prepared.keysAreInert;
+      let calm = this.#prepared.keysAreInert && this.#slack === 0;
       for (; to < length && tick[to] === tick[from]; to++) calm &&= status[to]! < 0xa0;
       this.#recorder.beginTick(calm);
       for (let at = from; at < to; at++) this.#event(at);
-      if (!calm) this.#endTick();
+      if (!calm) this.#endTick(from);
       from = to;
     }
     this.#follower.endCue();
-    this.#endTick();
+    this.#endTick(length - 1);
+    this.#recorder.settle(Infinity);
     return {
-      instrument,
-      copy: this.#stream.copy,
+      copy,
+      notes,
+      lostNotes,
       alternatives: this.#table.all.map(({ list }) => list),
       ...this.#recorder.usage(),
       chosen: choicesOf(this.#prepared.program, this.#scopes, this.#patch),
-      damaged: this.#stream.damaged,
+      damaged,
     };
   }
 
@@ -233,12 +258,18 @@ class CopyPlayer {
     });
   }
 
-  #endTick(): void {
+  /** @param at an event of the tick */
+  #endTick(at: number): void {
+    const seconds = this.#slack > 0 ? this.#seconds(at) : 0;
     this.#patch?.completeTick();
-    this.#recorder.endTick();
-    this.#patch?.endTick();
-    for (const scope of this.#touched) scope.endTick();
+    this.#recorder.endTick(seconds);
+    this.#patch?.endTick(seconds);
+    for (const scope of this.#touched) scope.endTick(seconds);
     this.#touched.length = 0;
+  }
+
+  #seconds(at: number): number {
+    return this.#clock.secondsAt(this.#stream.tick[at] ?? 0);
   }
 }
 

@@ -19,11 +19,14 @@ export interface PreparedProgram {
   readonly keysAreInert: boolean;
 }
 
-const prepared = new WeakMap<Program, PreparedProgram>();
+const prepared = new WeakMap<Program, Map<number, PreparedProgram>>();
 
-export const prepare = (program: Program): PreparedProgram => {
-  let found = prepared.get(program);
-  if (found === undefined) prepared.set(program, (found = examine(program)));
+/** @param room how far controllers may later be widened: values closer than that to a limit stay apart */
+export const prepare = (program: Program, room = 0): PreparedProgram => {
+  let byRoom = prepared.get(program);
+  if (byRoom === undefined) prepared.set(program, (byRoom = new Map<number, PreparedProgram>()));
+  let found = byRoom.get(room);
+  if (found === undefined) byRoom.set(room, (found = examine(program, room)));
   return found;
 };
 
@@ -36,7 +39,7 @@ const keyed: ReadonlySet<string> = new Set([
   'tempo',
 ]);
 
-const examine = (program: Program): PreparedProgram => {
+const examine = (program: Program, room: number): PreparedProgram => {
   const fading = fadingSignals(program);
   const listens = new Set(program.starts.map(({ event }) => event));
   const follows = fading.length > 0 || listens.has('release') || listens.has('note-off');
@@ -45,7 +48,7 @@ const examine = (program: Program): PreparedProgram => {
     .map(({ releaseSeconds }) => releaseSeconds);
   return {
     program,
-    bands: bandsOf(program),
+    bands: bandsOf(program, room),
     patch: program.signals.findIndex(({ kind }) => kind === 'patch'),
     readsTempo: program.signals.some(({ kind }) => kind === 'tempo'),
     fading,

@@ -1,3 +1,4 @@
+import { selects } from '../instruments/switches.ts';
 import type { Program, Signal } from '../instruments/program.ts';
 import { powerOnValue, resetValue } from '../terms/controllers.ts';
 import { doubtSet } from '../terms/doubt.ts';
@@ -12,9 +13,16 @@ import type { PatchNow, PatchSignal } from './patch-signal.ts';
 const startState = doubtSet('start-state');
 const noSwitch = doubtSet('no-switch');
 const engine = doubtSet('engine');
+const slackDoubt = doubtSet('slack');
 
 /** No switch pressed yet, no note before. */
 const none = -1;
+
+/** A switch that no one has touched: it may stand where the copy puts it elsewhere, or anywhere. */
+const notSent: readonly Alternative[] = [
+  { value: 'chosen', doubt: startState },
+  { value: 'unchosen', doubt: noSwitch },
+];
 
 /** What an event finds at its place in file order: a part per signal of the program. */
 export interface Snapshot {
@@ -40,18 +48,24 @@ export class Scope {
   readonly #counts: boolean;
   readonly #holds: boolean;
   readonly #onTouch: (scope: Scope) => void;
+  readonly #slack: number;
   #snapshot: Snapshot | null = null;
   #touched = false;
 
-  /** @param holds keep account of held keys, also where no signal asks for them */
+  /**
+   * @param holds keep account of held keys, also where no signal asks for them
+   * @param slack seconds for which switches remember what they were
+   */
   constructor(
     program: Program,
     bands: readonly Bands[],
     table: AlternativesTable,
     patch: PatchSignal | null,
     holds: boolean,
+    slack: number,
     onTouch: (scope: Scope) => void,
   ) {
+    this.#slack = slack;
     this.#signals = program.signals;
     this.#bands = bands;
     this.#table = table;
@@ -90,7 +104,7 @@ export class Scope {
       const cell = this.#cells[i];
       if (!(cell instanceof Cell) || !matches(signal)) return;
       const next = this.#table.single(this.#bands[i]!.lowest(value));
-      if (signal.kind === 'switch' || signal.kind === 'program') {
+      if (signal.kind !== 'patch' && selects(signal)) {
         this.#chosen[i]!.add(next.list[0]!.value as number);
       }
       this.#change(i, cell, next, by);
@@ -180,15 +194,36 @@ export class Scope {
     });
   }
 
+  /**
+   * Adds to what an event saw all that switches were between two moments, in seconds: track delays
+   * that were not exported move switch and note against each other.
+   */
+  withSlack(
+    seen: readonly Alternatives[],
+    own: HeldKey,
+    from: number,
+    to: number,
+  ): readonly Alternatives[] {
+    return seen.map((alternatives, i) => {
+      const cell = this.#cells[i];
+      if (cell instanceof Cell) {
+        return this.#table.join(alternatives, cell.during(from, to), slackDoubt);
+      }
+      return this.#signals[i]!.kind === 'patch'
+        ? this.#patch!.withSlack(own.channel, alternatives, from, to)
+        : alternatives;
+    });
+  }
+
   /** True when something on the current tick may have changed what its events saw. */
   get touched(): boolean {
     return this.#touched;
   }
 
-  endTick(): void {
+  endTick(seconds: number): void {
     this.#touched = false;
     this.#snapshot = null;
-    for (const cell of this.#cells) cell?.endTick();
+    for (const cell of this.#cells) cell?.endTick(seconds);
   }
 
   #change(signal: number, cell: Cell, next: Alternatives, by?: number): void {
@@ -231,24 +266,25 @@ export class Scope {
 
   #cellOf(signal: Signal, bands: Bands): Cell | HeldSignal | null {
     const cell = (plain: number, ...others: readonly Alternative[]): Cell =>
-      new Cell(this.#table, this.#table.of([{ value: bands.lowest(plain), doubt: 0 }, ...others]));
+      new Cell(
+        this.#table,
+        this.#table.of([{ value: bands.lowest(plain), doubt: 0 }, ...others]),
+        selects(signal) ? this.#slack : 0,
+      );
     switch (signal.kind) {
       case 'controller':
         return cell(
           initialOf(signal),
           { value: bands.lowest(0), doubt: startState },
           { value: bands.lowest(powerOnValue(signal.number)), doubt: startState },
+          ...(signal.selects === true ? notSent : []),
         );
       case 'bend':
       case 'pressure':
         return cell(0);
       case 'program':
       case 'switch':
-        return cell(
-          signal.kind === 'program' ? 0 : (signal.initial ?? none),
-          { value: 'chosen', doubt: startState },
-          { value: 'unchosen', doubt: noSwitch },
-        );
+        return cell(signal.kind === 'program' ? 0 : (signal.initial ?? none), ...notSent);
       case 'previous-key':
       case 'previous-velocity':
         return cell(none);

@@ -25,6 +25,14 @@ interface Pending {
   readonly voice: Voice | null;
 }
 
+/** A start whose tick is over and whose switches may still be moved to it (`slack`). */
+interface Waiting {
+  readonly start: Pending;
+  readonly seen: readonly Alternatives[];
+  readonly life: number;
+  readonly seconds: number;
+}
+
 /** Sorts the starts of one copy into classes. */
 export class StartRecorder {
   readonly #prepared: PreparedProgram;
@@ -33,10 +41,14 @@ export class StartRecorder {
   readonly #lives = new LifeTable();
   readonly #classes = new ClassTable();
   #pending: Pending[] = [];
+  readonly #waiting: Waiting[] = [];
+  readonly #slack: number;
   /** The current tick holds nothing that could change what its notes see: they need not wait. */
   #calm = false;
 
-  constructor(prepared: PreparedProgram, stream: CopyStream) {
+  /** @param slack seconds for which starts wait for switches that come late; 0: none */
+  constructor(prepared: PreparedProgram, stream: CopyStream, slack: number) {
+    this.#slack = slack;
     this.#prepared = prepared;
     this.#stream = stream;
   }
@@ -76,16 +88,55 @@ export class StartRecorder {
     else this.#pending.push(start);
   }
 
-  /** The tick is over: what its starts may have seen is known. */
-  endTick(): void {
+  /** The tick is over: what its starts may have seen is known, but for what comes late. */
+  endTick(seconds: number): void {
     if (this.#pending.length === 0) return;
-    for (const start of this.#pending) this.#look(start);
+    for (const start of this.#pending) {
+      if (this.#slack === 0) this.#look(start);
+      else this.#wait(start, seconds);
+    }
     this.#pending = [];
   }
 
+  /** The ticks before `now` are over: starts that nothing can be moved to any more are classed. */
+  settle(now: number): void {
+    const due = this.#waiting.findIndex(({ seconds }) => seconds + this.#slack >= now - 1e-6);
+    const ready = this.#waiting.splice(0, due < 0 ? this.#waiting.length : due);
+    for (const { start, seen, life, seconds } of ready) {
+      const { scope, own, voice } = start;
+      const all = scope.withSlack(seen, own, seconds - this.#slack, seconds + this.#slack);
+      const state = this.#states.indexOf(all);
+      if (voice === null || this.#prepared.fading.length === 0) this.#add(start, state, life);
+      if (voice === null) continue;
+      voice.state = state;
+      if (voice.over) this.endVoice(voice);
+    }
+  }
+
+  #wait(start: Pending, seconds: number): void {
+    const { scope, snapshot, own, at, voice } = start;
+    const seen = scope.seen(snapshot, own, at);
+    this.#waiting.push({ start, seen, life: this.#lived(seen, scope, voice), seconds });
+  }
+
+  /** What its fading signals may be at its start: kept by the voice, or the number of a finished life. */
+  #lived(seen: readonly Alternatives[], scope: Scope, voice: Voice | null): number {
+    const { fading } = this.#prepared;
+    if (fading.length === 0) return -1;
+    const moments = firstMoments(fading, seen, (signal) => scope.previousValue(signal));
+    if (voice === null) return this.#lives.indexOf(moments);
+    for (const moment of moments) voice.life.add(moment);
+    return -1;
+  }
+
   /** A voice whose life is over, where fades make its class depend on it. */
-  endVoice({ channel, key, velocity, state, doubt, track, tick, event, life }: Voice): void {
+  endVoice(voice: Voice): void {
     if (this.#prepared.fading.length === 0) return;
+    const { channel, key, velocity, state, doubt, track, tick, event, life } = voice;
+    if (state < 0) {
+      voice.over = true;
+      return;
+    }
     const lived = this.#lives.indexOf(life.moments);
     this.#classes.add('note-on', channel, key, velocity, state, lived, doubt, track, tick, event);
   }
@@ -98,7 +149,8 @@ export class StartRecorder {
     };
   }
 
-  #look({ event, scope, snapshot, own, doubt, at, voice }: Pending): void {
+  #look(start: Pending): void {
+    const { scope, snapshot, own, at, voice } = start;
     let state = scope.touched ? -1 : snapshot.state;
     let seen: readonly Alternatives[] | null = null;
     if (state < 0) {
@@ -109,17 +161,13 @@ export class StartRecorder {
     if (voice !== null) voice.state = state;
     let life = -1;
     if (this.#prepared.fading.length > 0) {
-      const moments = firstMoments(
-        this.#prepared.fading,
-        seen ?? scope.seen(snapshot, own, at),
-        (signal) => scope.previousValue(signal),
-      );
-      if (voice !== null) {
-        for (const moment of moments) voice.life.add(moment);
-        return;
-      }
-      life = this.#lives.indexOf(moments);
+      life = this.#lived(seen ?? scope.seen(snapshot, own, at), scope, voice);
+      if (voice !== null) return;
     }
+    this.#add(start, state, life);
+  }
+
+  #add({ event, own, doubt, at }: Pending, state: number, life: number): void {
     const { channel, key, velocity } = own;
     const { track, tick, event: position } = this.#stream;
     const [line, when] = [track[at]!, tick[at]!];

@@ -49,6 +49,7 @@ export class VoiceFollower {
       tick: tick[at]!,
       event: event[at]!,
       state: -1,
+      over: false,
       life: new Life(),
       underPedal: [],
       phase: 'key',

@@ -16,6 +16,8 @@ export interface Voice {
   readonly doubt: DoubtSet;
   /** Known once the tick of the note-on is over. */
   state: number;
+  /** Its life ended before its state was known. */
+  over: boolean;
   readonly life: Life;
   /** What happened while only a pedal held it: certain once the pedal goes up. */
   readonly underPedal: (readonly Range[])[];

@@ -28,6 +28,8 @@ export interface FileUsage {
   readonly notes: number;
   readonly seconds: number;
   readonly state: 'read' | 'damaged' | 'unreadable';
+  /** Ids of instruments of which an unreadable stretch may have played anything. */
+  readonly tainted: readonly string[];
   readonly timelines: readonly Timeline[];
   readonly tracks: readonly { readonly name: string | null; readonly timeline: number }[];
   readonly copies: readonly CopyUsage[];
@@ -38,6 +40,14 @@ export interface CopyUsage {
   readonly instrument: string;
   /** Names the copy across cues: what it chooses in one cue answers for it in another. */
   readonly copy: string;
+  /** The articulation it is tied to by its route; null: switches decide. */
+  readonly articulation: string | null;
+  /** Its tracks are audio already: priced, not needed. */
+  readonly printed: boolean;
+  /** Note-ons sent to it. */
+  readonly notes: number;
+  /** Note-ons that transposing put outside 0-127. */
+  readonly lostNotes: number;
   /** Interned lists; `states` point into it. */
   readonly alternatives: readonly (readonly Alternative[])[];
   /** Per state, for each signal of the program, an index into `alternatives`. */

@@ -5,7 +5,7 @@ export interface Column {
   /** The heading, a line each. */
   readonly title: readonly string[];
   readonly align: 'left' | 'right';
-  /** May be narrowed down to this many columns of the terminal. */
+  /** May be narrowed down to this many columns of the terminal, but not below its heading. */
   readonly min?: number;
   /** May be left out where the window is too narrow, the highest first. */
   readonly leaveOut?: number;
@@ -45,7 +45,7 @@ const taken = ({ column, index }: Placed, rows: readonly Row[], width: number): 
   ]);
 
 const canGive = ({ column, width }: Placed): boolean =>
-  column.min !== undefined && width > column.min;
+  column.min !== undefined && width > Math.max(column.min, widest(column.title));
 
 /** Takes room from the widest columns that can give some; null when it is not enough. */
 const narrow = (columns: readonly Placed[], room: number): readonly Placed[] | null => {

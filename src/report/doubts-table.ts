@@ -6,7 +6,13 @@ import { doubtWords } from './messages/doubts.ts';
 import { paragraph } from './paragraph.ts';
 import { layOut, notShown, type Row } from './table.ts';
 
-const answers = { plain: 'as written', accept: 'accepted' } as const;
+const answers = { open: 'open', accept: 'accepted', plain: 'plain' } as const;
+
+/** What the price of an answered doubt is. */
+const effects = {
+  accept: 'Accepted: the price stays in memory on your word.',
+  plain: 'Plain: the price has been freed on your word.',
+} as const;
 
 const turn = { open: 0, accept: 1, plain: 2 } as const;
 
@@ -17,7 +23,7 @@ const byPrice = (a: PlanDoubt, b: PlanDoubt): number =>
   b.zones - a.zones ||
   (a.name < b.name ? -1 : 1);
 
-/** What the files do not tell, the dearest first, and what knowing it would free. */
+/** What the files do not tell, the dearest first, with what knowing it would free or has freed. */
 export const doubtsTable = (plan: Plan, look: Look): readonly string[] => {
   const { colors } = look;
   const { doubts, together, doubtsAll } = plan;
@@ -28,17 +34,24 @@ export const doubtsTable = (plan: Plan, look: Look): readonly string[] => {
     );
   }
   const unit = byteUnit(Math.max(doubtsAll, ...doubts.map(({ bytes }) => bytes)));
-  const price = (bytes: number): Cell =>
-    fixed(bytesIn(bytes, unit), bytes > 0 ? colors.yellow : undefined);
+  const price = (bytes: number, settled: PlanDoubt['settled'] = null): Cell =>
+    fixed(
+      bytesIn(bytes, unit),
+      bytes === 0 || settled === 'accept'
+        ? undefined
+        : settled === 'plain'
+          ? colors.green
+          : colors.yellow,
+    );
   const rows: readonly Row[] = [
     ...[...doubts]
       .sort(byPrice)
       .map(({ name, settled, zones, bytes }): readonly Cell[] => [
         fixed(name),
         words(doubtWords[name]),
-        fixed(settled === null ? 'open' : answers[settled]),
-        fixed(settled === 'plain' ? '-' : formatCount(zones)),
-        settled === 'plain' ? fixed('-') : price(bytes),
+        fixed(answers[settled ?? 'open']),
+        fixed(formatCount(zones)),
+        price(bytes, settled),
       ]),
     ...[...together]
       .sort((a, b) => b.bytes - a.bytes)
@@ -58,7 +71,7 @@ export const doubtsTable = (plan: Plan, look: Look): readonly string[] => {
       { title: ['The files', 'do not tell'], align: 'left', min: 12 },
       { title: ['Answer'], align: 'left', leaveOut: 2 },
       { title: ['Zones'], align: 'right', leaveOut: 1 },
-      { title: ['Frees', unit.name], align: 'right' },
+      { title: ['Price', unit.name], align: 'right' },
     ],
     rows,
     look,
@@ -71,6 +84,9 @@ export const doubtsTable = (plan: Plan, look: Look): readonly string[] => {
     ...paragraph([{ text: headline, paint: colors.bold }], look.width),
     '',
     text,
+    ...(['accept', 'plain'] as const)
+      .filter((answer) => doubts.some(({ settled }) => settled === answer))
+      .flatMap((answer) => paragraph([effects[answer]], look.width)),
     ...notShown(leftOut, look),
   ];
 };

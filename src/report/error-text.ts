@@ -1,4 +1,4 @@
-import { InputError, UsageError } from '../terms/errors.ts';
+import { InputError, TemplateError, UsageError } from '../terms/errors.ts';
 import type { Finding, Place, Severity } from '../terms/finding.ts';
 import { printable } from '../terms/printable.ts';
 import type { Colors } from './colors.ts';
@@ -57,24 +57,35 @@ const lines = (
 export const formatFinding = (finding: Finding, { colors }: { readonly colors: Colors }): string =>
   lines(finding.severity, { code: finding.code, ...messageOf(finding) }, whereOf(finding), colors);
 
-/** The words for any error. What is neither about the input nor about the command is a fault of ours. */
-export const wordsOfError = (error: unknown): WordedError => {
-  if (error instanceof InputError) return { code: error.finding.code, ...messageOf(error.finding) };
-  if (error instanceof UsageError) {
-    return { code: 'usage', message: printable(error.message), hint: printable(error.hint) };
-  }
-  return {
-    code: 'internal',
-    message: `This should not have happened: ${printable(error instanceof Error ? error.message : String(error))}`,
-    hint: 'Your cues and instruments are unchanged. Run it again with --debug and report what it prints.',
-  };
+/** What an error is about, in the order it was met; none for a wrong command or a fault of ours. */
+const findingsOf = (error: unknown): readonly Finding[] =>
+  error instanceof InputError || error instanceof TemplateError
+    ? [error.finding, ...error.others]
+    : [];
+
+/** The words for a wrong command, or for a fault of this program. */
+const wordsOf = (error: unknown): WordedError =>
+  error instanceof UsageError
+    ? { code: 'usage', message: printable(error.message), hint: printable(error.hint) }
+    : {
+        code: 'internal',
+        message: `This should not have happened: ${printable(error instanceof Error ? error.message : String(error))}`,
+        hint: 'Your cues and instruments are unchanged. Run it again with --debug and report what it prints.',
+      };
+
+/** The words for all that an error says, each message led by its place; at least one. */
+export const wordsOfError = (error: unknown): readonly [WordedError, ...WordedError[]] => {
+  const [first, ...others] = findingsOf(error).map((found): WordedError => {
+    const { message, hint } = messageOf(found);
+    const where = whereOf(found);
+    return { code: found.code, message: where === null ? message : `${where}: ${message}`, hint };
+  });
+  return first === undefined ? [wordsOf(error)] : [first, ...others];
 };
 
-/** An error for the terminal, in the form of {@link formatFinding}. */
-export const formatError = (error: unknown, { colors }: { readonly colors: Colors }): string =>
-  lines(
-    'error',
-    wordsOfError(error),
-    error instanceof InputError ? whereOf(error.finding) : null,
-    colors,
-  );
+/** An error for the terminal: a block in the form of {@link formatFinding} for all that it says. */
+export const formatError = (error: unknown, look: { readonly colors: Colors }): string => {
+  const found = findingsOf(error);
+  if (found.length === 0) return lines('error', wordsOf(error), null, look.colors);
+  return found.map((one) => formatFinding(one, look)).join('\n');
+};

@@ -1,27 +1,12 @@
-import type { PlanArticulation, PlanInstrument } from '../keep/plan.ts';
+import type { PlanArticulation, PlanInstrument, Reason } from '../keep/plan.ts';
 import { printable } from '../terms/printable.ts';
 import { fixed, keys, name, shortened, type Cell } from './cell.ts';
 import { tableUnit, bytesIn, formatBytes, formatCount, plural } from './format.ts';
+import { nounsOf } from './instrument-nouns.ts';
 import type { Look } from './look.ts';
+import { nameInText, nameList } from './name-list.ts';
 import { paragraph, type Paragraph } from './paragraph.ts';
 import { layOut, notShown, type Column, type Row } from './table.ts';
-
-interface Nouns {
-  readonly title: string;
-  readonly one: string;
-  readonly many: string;
-}
-
-const presets: Nouns = { title: 'Preset', one: 'preset', many: 'presets' };
-const articulations: Nouns = {
-  title: 'Articulation',
-  one: 'articulation',
-  many: 'articulations',
-};
-
-/** A SoundFont calls its articulations presets. */
-export const nounsOf = ({ source }: PlanInstrument): Nouns =>
-  /\.sf[23](#|$)/i.test(source) ? presets : articulations;
 
 const of = (part: number, whole: number): Cell =>
   fixed(`${formatCount(part)}/${formatCount(whole)}`);
@@ -33,6 +18,12 @@ const sum = <T>(items: readonly T[], value: (item: T) => number): number =>
   items.reduce((total, item) => total + value(item), 0);
 
 const isReached = ({ zonesKept }: PlanArticulation): boolean => zonesKept > 0;
+
+const other: ReadonlySet<Reason> = new Set(['pinned', 'headroom', 'grain']);
+
+/** True when what is kept without a note is kept for doubts only, not by choice or for the player. */
+const isCaution = ({ kept }: PlanInstrument): boolean =>
+  !kept.some(({ reasons }) => reasons.some((reason) => other.has(reason)));
 
 /** One instrument: a row for each articulation that keeps a zone, the others gathered in one. */
 export const instrumentTable = (instrument: PlanInstrument, look: Look): readonly string[] => {
@@ -49,14 +40,17 @@ export const instrumentTable = (instrument: PlanInstrument, look: Look): readonl
       ? fixed(bytesIn(count, unit), paint)
       : fixed(`${look.ascii ? '<=' : '≤'} ${bytesIn(limit, unit)}`, paint);
 
+  const unplayed = shortened(
+    isCaution(instrument) ? ['kept to be safe', 'to be safe'] : ['kept unplayed', 'unplayed'],
+    colors.yellow,
+  );
+
   const reachedRow = (articulation: PlanArticulation): readonly Cell[] => [
     name(articulation.name, look),
     articulation.notes === 0
       ? fixed('none', colors.yellow)
       : fixed(formatCount(articulation.notes)),
-    articulation.notes === 0
-      ? shortened(['kept to be safe', 'to be safe'], colors.yellow)
-      : keys(articulation.keys, look),
+    articulation.notes === 0 ? unplayed : keys(articulation.keys, look),
     of(layersKept(articulation), articulation.layers.length),
     of(articulation.zonesKept, articulation.zones),
     memory(articulation.bytes.kept),
@@ -109,7 +103,7 @@ export const instrumentTable = (instrument: PlanInstrument, look: Look): readonl
   const columns: readonly Column[] = [
     { title: [nouns.title], align: 'left', min: 10 },
     { title: ['Notes'], align: 'right', leaveOut: 1 },
-    { title: ['Keys played'], align: 'left', min: 15 },
+    { title: ['Keys played'], align: 'left', min: 15, leaveOut: 0 },
     { title: ['Layers', 'kept'], align: 'right', leaveOut: 4 },
     { title: ['Zones', 'kept'], align: 'right', leaveOut: 2 },
     { title: ['Kept', unit.name], align: 'right' },
@@ -136,21 +130,28 @@ const heading = ({ id, source, machine }: PlanInstrument, look: Look): readonly 
   const { bold, cyan, dim } = look.colors;
   return paragraph(
     [
-      { text: printable(id), paint: (text) => bold(cyan(text)) },
+      { text: nameInText(id, look), paint: (text) => bold(cyan(text)) },
       { text: `(${printable(source)})`, paint: dim },
-      ...(machine === 'default' ? [] : [`on machine ${printable(machine)}`]),
+      ...(machine === 'default' ? [] : [`on machine ${nameInText(machine, look)}`]),
     ],
     look.width,
   );
 };
 
-/** What the rows cannot show: coarser players, sizes not known, ranges of the figures. */
-const remarks = ({ bytes }: PlanInstrument, look: Look): readonly string[] => {
+/** What the rows cannot show: coarser players, copies apart, sizes not known, ranges of the figures. */
+const remarks = ({ bytes, unloads, copies }: PlanInstrument, look: Look): readonly string[] => {
   const lines: Paragraph[] = [];
   if (bytes.reached < bytes.kept) {
     lines.push([
+      ...(unloads === 'sample' ? [] : [`Its player unloads by the ${unloads}.`]),
       `The cues reach ${formatBytes(bytes.reached)}; ${formatBytes(bytes.kept)} is as far down as it can be unloaded.`,
     ]);
+  }
+  if (copies.length > 1 && copies.some(({ kept }) => kept !== null)) {
+    const zones = copies.map(
+      (copy) => `${nameInText(copy.name, look)}: ${formatCount(copy.zonesKept)}`,
+    );
+    lines.push([`Each copy keeps zones of its own: ${nameList(zones, look)}.`]);
   }
   if (bytes.unknownSamples > 0) {
     lines.push([

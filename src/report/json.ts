@@ -1,5 +1,4 @@
-import { InputError } from '../terms/errors.ts';
-import { whereOf, wordsOfError, type WordedError } from './error-text.ts';
+import { wordsOfError, type WordedError } from './error-text.ts';
 
 /** Characters that act on a terminal although JSON allows them as they are (see `printable`). */
 const acting = /[\x7f-\x9f\p{Cf}\p{Zl}\p{Zp}]/gu;
@@ -30,16 +29,14 @@ export const toJson = (value: unknown): string =>
 export interface ErrorReport {
   readonly schema: 'keepset/error@1';
   readonly error: WordedError;
+  /** Further faults of the same file, where there are any. */
+  readonly more?: readonly WordedError[];
 }
 
-/** An error as JSON output carries it; the message begins with the place, if there is one. */
+/** An error as JSON output carries it; each message begins with its place, if there is one. */
 export const errorReport = (error: unknown): ErrorReport => {
-  const { code, message, hint } = wordsOfError(error);
-  const where = error instanceof InputError ? whereOf(error.finding) : null;
-  return {
-    schema: 'keepset/error@1',
-    error: { code, message: where === null ? message : `${where}: ${message}`, hint },
-  };
+  const [first, ...more] = wordsOfError(error);
+  return { schema: 'keepset/error@1', error: first, ...(more.length === 0 ? {} : { more }) };
 };
 
 /** {@link errorReport} as JSON text. */

@@ -9,6 +9,8 @@ export interface Look {
   readonly width: number | null;
   /** The octave that key 60 bears: 4 (C4) unless said otherwise. */
   readonly middleC?: number;
+  /** Everything, however long it gets; else what a person reads first. */
+  readonly details?: boolean;
 }
 
 /** What stands for a part left out. */

@@ -2,13 +2,21 @@ import type { Finding, FindingArgs, FindingCode } from '../terms/finding.ts';
 import { bankWording } from './messages/bank.ts';
 import { cueWording } from './messages/cues.ts';
 import { midiWording } from './messages/midi.ts';
+import { playerWording } from './messages/player.ts';
 import { planWording } from './messages/plan.ts';
+import { routeWording } from './messages/route.ts';
+import { tableWording } from './messages/table.ts';
+import { templateWording } from './messages/template.ts';
 import type { Wording, Words } from './messages/words.ts';
 
 const wording: Wording<FindingCode> = {
   ...midiWording,
   ...cueWording,
   ...bankWording,
+  ...templateWording,
+  ...tableWording,
+  ...routeWording,
+  ...playerWording,
   ...planWording,
 };
 

@@ -1,17 +1,9 @@
 import type { Plan } from '../keep/plan.ts';
-import { shownName } from './cell.ts';
 import { formatBytes, formatCount, formatDuration, formatShare, plural } from './format.ts';
 import type { Look } from './look.ts';
+import { machineFit } from './machine-fit.ts';
+import { nameList } from './name-list.ts';
 import { paragraph, type Paragraph, type Part } from './paragraph.ts';
-
-/** More names than this are only counted. */
-const mostNames = 8;
-
-const names = (ids: readonly string[], look: Look): string => {
-  const shown = ids.slice(0, mostNames).map((id) => shownName(id, look));
-  const rest = ids.length - shown.length;
-  return shown.join(', ') + (rest > 0 ? ` and ${formatCount(rest)} more` : '');
-};
 
 const kept = ({ total: { zones, zonesKept, bytes } }: Plan, { colors }: Look): Paragraph => {
   const bold = (text: string): Part => ({ text, paint: colors.bold });
@@ -34,20 +26,57 @@ const kept = ({ total: { zones, zonesKept, bytes } }: Plan, { colors }: Look): P
   ];
 };
 
+const sum = <T>(items: readonly T[], value: (item: T) => number): number =>
+  items.reduce((total, item) => total + value(item), 0);
+
 const basis = ({ cues }: Plan): Paragraph => {
-  const sum = (of: (cue: Plan['cues'][number]) => number): number =>
-    cues.reduce((total, cue) => total + of(cue), 0);
   const cueCount = plural(cues.length, 'cue');
   const parts = plural(
-    sum((cue) => cue.parts),
+    sum(cues, (cue) => cue.parts),
     'part',
   );
   const notes = plural(
-    sum((cue) => cue.notes),
+    sum(cues, (cue) => cue.notes),
     'note',
   );
-  const length = formatDuration(sum((cue) => cue.seconds));
+  const length = formatDuration(sum(cues, (cue) => cue.seconds));
   return [`From ${cueCount}, ${parts} and ${notes}, ${length} of music.`];
+};
+
+const usedMachines = ({ machines, instruments }: Plan): Plan['machines'] =>
+  machines.filter(({ id }) => instruments.some(({ machine }) => machine === id));
+
+/** How much of the template the cues use. */
+const setup = ({ instruments }: Plan): Paragraph => {
+  const needed = instruments.filter(({ zonesKept }) => zonesKept > 0);
+  const all = plural(instruments.length, 'instrument');
+  const copies = sum(instruments, (one) => one.copies.length);
+  const machines = new Set(needed.map(({ machine }) => machine)).size;
+  const verb = needed.length === 1 ? 'stays' : 'stay';
+  return [
+    needed.length === instruments.length
+      ? `${all} ${verb},`
+      : `${formatCount(needed.length)} of ${all} ${verb},`,
+    `on ${plural(machines, 'machine')}; the cues drive ${plural(copies, 'copy', 'copies')}.`,
+  ];
+};
+
+/** Tracks that no route takes: what they play is missing from the plan. */
+const unmapped = ({ findings, settings }: Plan, look: Look): readonly Paragraph[] => {
+  const found = findings.flatMap((one) => (one.code === 'part-unmapped' ? [one.args] : []));
+  if (found.length === 0) return [];
+  const tracks = [...new Set(found.flatMap((one) => one.tracks))].map((track) => track ?? '');
+  const notes = sum(found, (one) => one.notes);
+  return [
+    [
+      {
+        text: `! No route takes ${plural(tracks.length, 'track')}: ${nameList(tracks, look)}.`,
+        paint: look.colors.yellow,
+      },
+      `What ${plural(notes, 'note')} of ${tracks.length === 1 ? 'it' : 'them'} need is not in this plan.`,
+      ...(settings.allowUnmapped ? ['They were let pass on your word.'] : []),
+    ],
+  ];
 };
 
 /** What was not read: never left for the small print. */
@@ -60,27 +89,39 @@ const unread = ({ cues, settings }: Plan, look: Look): readonly Paragraph[] => {
   const lines: Paragraph[] = [];
   if (damaged.length > 0) {
     lines.push([
-      { text: `! Damaged: ${names(damaged, look)}.`, paint: colors.yellow },
+      { text: `! Damaged: ${nameList(damaged, look)}.`, paint: colors.yellow },
       'What could not be read counts as needed; export again before anything is unloaded.',
     ]);
   }
   if (unreadable.length > 0) {
     lines.push([
-      { text: `! Not readable: ${names(unreadable, look)}.`, paint: colors.red },
+      { text: `! Not readable: ${nameList(unreadable, look)}.`, paint: colors.red },
       'What is needed there is unknown; do not unload anything on the strength of this plan.',
     ]);
   }
   if (settings.without.length > 0) {
     lines.push([
-      { text: `! Left out on request: ${names(settings.without, look)}.`, paint: colors.yellow },
+      {
+        text: `! Left out on request: ${nameList(settings.without, look)}.`,
+        paint: colors.yellow,
+      },
       'What these cues need is not in this plan.',
     ]);
   }
   return lines;
 };
 
-/** The answer first: what stays, what it saves, what it rests on and what is missing. */
-export const planVerdict = (plan: Plan, look: Look): readonly string[] =>
-  [kept(plan, look), basis(plan), ...unread(plan, look)].flatMap((each) =>
-    paragraph(each, look.width),
-  );
+/**
+ * The answer first: what stays, what it saves, what it rests on and what is missing.
+ *
+ * @param isTemplate there are machines to fit, and routes that may take no track
+ */
+export const planVerdict = (plan: Plan, isTemplate: boolean, look: Look): readonly string[] =>
+  [
+    kept(plan, look),
+    ...(isTemplate ? usedMachines(plan).map((machine) => machineFit(machine, look)) : []),
+    basis(plan),
+    ...(isTemplate ? [setup(plan)] : []),
+    ...unmapped(plan, look),
+    ...unread(plan, look),
+  ].flatMap((each) => paragraph(each, look.width));

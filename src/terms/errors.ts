@@ -12,16 +12,24 @@ import {
  */
 class StoppingError extends Error {
   readonly finding: Finding;
+  /** Further faults of the same file, so that a person can mend them in one go. */
+  readonly others: readonly Finding[];
 
-  constructor(stop: Finding) {
+  constructor(stop: Finding, others: readonly Finding[] = []) {
     super(stop.file === null ? stop.code : `${stop.code}: ${stop.file}`);
     this.finding = stop;
+    this.others = others;
   }
 }
 
 /** An input file, or what was to be written, is not usable: what, where and why. */
 export class InputError extends StoppingError {
   override readonly name = 'InputError';
+}
+
+/** The template, or its table of tracks, is not usable: file, line, column and what to write. */
+export class TemplateError extends StoppingError {
+  override readonly name = 'TemplateError';
 }
 
 /** The command or the call itself is wrong: an option, a value, a combination. */

@@ -8,7 +8,8 @@ const readAll = async (
   without: readonly string[] = [],
 ): Promise<readonly ReadCue[]> => {
   const all: ReadCue[] = [];
-  for await (const read of readCues(new MemoryFiles(contents), ['cues'], without)) all.push(read);
+  for await (const read of readCues(new MemoryFiles(contents), ['cues'], { without }))
+    all.push(read);
   return all;
 };
 
@@ -111,7 +112,8 @@ describe('cues that are left out', () => {
 
   test('are not even read', async () => {
     const files = new MemoryFiles({ ...named(['1m1.mid', '1m2.mid']) });
-    for await (const read of readCues(files, ['cues'], ['1m1'])) expect(read.file.cue).toBe('1m2');
+    for await (const read of readCues(files, ['cues'], { without: ['1m1'] }))
+      expect(read.file.cue).toBe('1m2');
     expect(files.bytesRead('cues/1m1.mid')).toBe(0);
     expect(files.bytesRead('cues/1m2.mid')).toBe(plainCue().length);
   });

@@ -1,9 +1,9 @@
 import { describe, expect, test } from 'vitest';
-import { makePlan } from '../../src/keep/make-plan.ts';
 import { zoneDoubts } from '../../src/keep/reach.ts';
-import type { Settlements } from '../../src/keep/decision.ts';
+import type { Settlements } from '../../src/terms/settlement.ts';
 import { namesOf } from '../../src/terms/doubt.ts';
 import { cc, instrumentOf, mebibyte, off, on, start, usageOf } from '../playback/hand-made.ts';
+import { planWhole } from '../playback/whole-cue.ts';
 
 /**
  * The worked example of the design, section 6, to the letter: tick 0 switch 24; tick 480, in file
@@ -34,8 +34,7 @@ const usage = usageOf(example, [
   on(960, 62),
 ]);
 
-const planWith = (settle: Settlements) =>
-  makePlan({ instrument: example, files: [usage], settle, without: [], findings: [] });
+const planWith = (settle: Settlements) => planWhole(example, [usage], settle);
 
 describe('the worked example', () => {
   test('M(A) and M(B)', () => {

@@ -4,6 +4,8 @@ import { writeBank, type BankPlan } from '../oracle/soundfont-bytes.ts';
 import type { OracleEvent } from '../oracle/soundfont-events.ts';
 import type { Engine } from './engine-under-test.ts';
 import { scoreOf } from './oracle-score.ts';
+import { asExported } from '../../src/playback/play-copy.ts';
+import { routedWhole } from './whole-cue.ts';
 
 /** What a bank and a cue come to, in a form in which engine and oracle must be the same. */
 export interface Reached {
@@ -37,7 +39,10 @@ export const engineReached = async (
   const instrument = await engine.readSoundFont(files, 'bank.sf2', null, () => 'digest');
   const score = scoreOf(events);
   const cue = { cue: '1m1', path: '1m1.mid', sha256: '', version: null, file: 0 };
-  const usage = engine.playCue(cue, score, engine.partsOf(score), instrument);
+  const parts = engine.partsOf(score);
+  const routed = routedWhole(instrument, score, parts);
+  const instruments = new Map([[instrument.id, instrument]]);
+  const usage = engine.playCue(cue, score, parts, routed, instruments, asExported);
   const zones = new Map<number, readonly DoubtSet[]>();
   const pairs = new Map<string, readonly DoubtSet[]>();
   const plainStarts = new Map<string, number>();

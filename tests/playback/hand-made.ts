@@ -2,10 +2,12 @@ import type { Instrument, Sample, Zone } from '../../src/instruments/instrument.
 import type { Program, Start } from '../../src/instruments/program.ts';
 import type { Score } from '../../src/midi/score.ts';
 import { partsOf } from '../../src/midi/parts.ts';
+import { asExported, type PlayOptions } from '../../src/playback/play-copy.ts';
 import { playCue } from '../../src/playback/play-cue.ts';
 import type { FileUsage } from '../../src/playback/zone-usage.ts';
 import { scoreOf } from './oracle-score.ts';
 import type { OracleEvent } from '../oracle/soundfont-events.ts';
+import { routedWhole } from './whole-cue.ts';
 
 /** Instruments that no format has described: the engine takes programs from anywhere. */
 export const mebibyte = 2 ** 20;
@@ -34,10 +36,17 @@ export const instrumentOf = (
     frames: (size * mebibyte) / 2,
     channels: 1,
     width: 2,
+    rate: 48_000,
     present: true,
     partner: null,
   }));
-  const zones = mebibytes.map((_, i): Zone => ({ id: i, samples: [i], group: 0 }));
+  const zones = mebibytes.map((_, i): Zone => ({
+    id: i,
+    samples: [i],
+    group: 0,
+    key: null,
+    microphone: null,
+  }));
   return {
     id: 'hand-made',
     source: 'hand-made',
@@ -64,10 +73,13 @@ export const usageOf = (
   events: readonly OracleEvent[],
   cue = '1m1',
   change: (score: Score) => Score = (score) => score,
+  options: PlayOptions = asExported,
 ): FileUsage => {
   const score = change(scoreOf(events));
+  const parts = partsOf(score);
   const file = { cue, path: `${cue}.mid`, sha256: cue, version: null, file: 0 };
-  return playCue(file, score, partsOf(score), instrument);
+  const routed = routedWhole(instrument, score, parts);
+  return playCue(file, score, parts, routed, new Map([[instrument.id, instrument]]), options);
 };
 
 export const on = (tick: number, key: number, velocity = 100, channel = 0): OracleEvent => ({

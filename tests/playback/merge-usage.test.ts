@@ -1,6 +1,5 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { makePlan } from '../../src/keep/make-plan.ts';
 import {
   mergeUsage,
   MergeRefused,
@@ -9,6 +8,7 @@ import {
   type ZoneUsage,
 } from '../../src/playback/zone-usage.ts';
 import { cc, instrumentOf, off, on, start, usageOf } from './hand-made.ts';
+import { planWhole } from './whole-cue.ts';
 
 const instrument = instrumentOf(
   {
@@ -71,15 +71,7 @@ describe('merging usage', () => {
 
   test('it is plain JSON, and the plan of it is the plan of one run', () => {
     const planOf = ({ files }: ZoneUsage): string =>
-      text(
-        makePlan({
-          instrument,
-          files: Object.values(files),
-          settle: {},
-          without: [],
-          findings: [],
-        }),
-      );
+      text(planWhole(instrument, Object.values(files)));
     fc.assert(
       fc.property(usage, usage, (a, b) => {
         const sent = JSON.parse(text(b)) as ZoneUsage;
@@ -94,13 +86,10 @@ describe('merging usage', () => {
     const late = usageOf(instrument, [on(0, 60), off(1, 60)], '1m1');
     const choosing = usageOf(instrument, [on(0, 25), off(1, 25), on(2, 62), off(3, 62)], '1m2');
     const kept = (files: readonly FileUsage[]) =>
-      makePlan({
-        instrument,
-        files,
-        settle: {},
-        without: [],
-        findings: [],
-      }).instruments[0]!.kept.map(({ zone, reasons }) => [zone, ...reasons]);
+      planWhole(instrument, files).instruments[0]!.kept.map(({ zone, reasons }) => [
+        zone,
+        ...reasons,
+      ]);
     expect(kept([late])).toEqual([0, 1, 2].map((zone) => [zone, 'no-switch']));
     expect(kept([late, choosing])).toEqual([[1, 'played']]);
     const other = usageOf(instrument, [on(0, 25), off(1, 25)], '1m3');

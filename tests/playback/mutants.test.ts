@@ -95,7 +95,17 @@ const makeMutant = async (index: number): Promise<Engine> => {
   const [, file, original, broken] = mutants[index]!;
   const root = folder(index);
   await mkdir(root, { recursive: true });
-  for (const part of ['terms', 'midi', 'instruments', 'playback', 'memory', 'keep', 'files']) {
+  for (const part of [
+    'terms',
+    'notation',
+    'midi',
+    'instruments',
+    'template',
+    'playback',
+    'memory',
+    'keep',
+    'files',
+  ]) {
     await cp(new URL(`${part}/`, dist), new URL(`${part}/`, root), {
       recursive: true,
       filter: (source) => !source.endsWith('.map'),

@@ -28,6 +28,8 @@ export interface SampleRecord {
   /** In sample points from the start of the sound; `end` is the first point that is not its own. */
   readonly start: number;
   readonly end: number;
+  /** Frames per second. */
+  readonly rate: number;
   readonly link: number;
   /** 1 mono, 2 right, 4 left, 8 linked; with 0x8000 in ROM (section 7.10). */
   readonly type: number;
@@ -84,6 +86,7 @@ export const readHydra = (path: string, lists: Lists): Hydra => {
       name: nameField(bytes),
       start: view.getUint32(20, true),
       end: view.getUint32(24, true),
+      rate: view.getUint32(36, true),
       link: view.getUint16(42, true),
       type: view.getUint16(44, true),
       byte,

@@ -49,7 +49,8 @@ export const readSamples = (
       if (other === undefined || !arePair(records, index, record.link)) brokenLinks++;
       else if (present && isPresent(other)) partner = place.get(record.link) ?? null;
     }
-    return { name: label, frames: Math.max(0, end - start), channels: 1, width, present, partner };
+    const frames = Math.max(0, end - start);
+    return { name: label, frames, channels: 1, width, rate: record.rate, present, partner };
   });
   if (brokenLinks > 0) {
     findings.push(finding('note', 'bank-links-broken', path, { links: brokenLinks }));

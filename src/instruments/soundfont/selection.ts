@@ -32,4 +32,10 @@ const ascending = (values: readonly number[]): readonly number[] =>
   [...new Set(values)].sort((a, b) => a - b);
 
 const zonesOf = ({ zones }: ZoneSet, group: number, sample: (header: number) => number): Zone[] =>
-  zones.map(({ bag, target }) => ({ id: bag, samples: [sample(target)], group }));
+  zones.map(({ bag, target }) => ({
+    id: bag,
+    samples: [sample(target)],
+    group,
+    key: null,
+    microphone: null,
+  }));

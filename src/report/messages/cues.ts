@@ -9,6 +9,7 @@ const joined = (names: readonly string[]): string => names.map(printable).join('
 export const cueWording: Wording<
   | 'cue-damaged'
   | 'cue-several-files'
+  | 'reel-cue-missing'
   | 'cue-versions'
   | 'cues-none'
   | 'cue-without-notes'
@@ -28,6 +29,13 @@ export const cueWording: Wording<
     words(
       `Cue ${printable(cue)} comes as ${plural(files, 'file')}; they are read as one cue.`,
       'If they are different pieces, give them different cue numbers.',
+    ),
+  'reel-cue-missing': ({ cue, near }) =>
+    words(
+      `The reel names cue ${printable(cue)}, which is not among the cues.`,
+      near === null
+        ? 'Take it out of reel:, or give its file too.'
+        : `Did you mean ${printable(near)}?`,
     ),
   'cue-versions': ({ cue, versions }) =>
     words(

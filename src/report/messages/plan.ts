@@ -1,11 +1,14 @@
+import type { PlanFindings } from '../../terms/findings/plans.ts';
+import { keyLabel } from '../../terms/key.ts';
 import { printable } from '../../terms/printable.ts';
+import { formatBytes, plural } from '../format.ts';
 import { words, type Wording } from './words.ts';
 
 /** The plan as a whole. */
-export const planWording: Wording<'instrument-unused' | 'nothing-saved'> = {
-  'instrument-unused': ({ instrument }) =>
+export const planWording: Wording<keyof PlanFindings> = {
+  'instrument-unused': ({ instrument, bytes }) =>
     words(
-      `No cue plays ${printable(instrument)}; all of it could be unloaded.`,
+      `No cue plays ${printable(instrument)}; leaving it unloaded frees ${formatBytes(bytes)}.`,
       'Check that every cue was given, and keep the instrument if a cue is still to come.',
     ),
   'nothing-saved': () =>
@@ -13,4 +16,39 @@ export const planWording: Wording<'instrument-unused' | 'nothing-saved'> = {
       'The cues reach every sample, so nothing can be unloaded.',
       'Look at the doubts in the plan: settling one may free memory.',
     ),
+  'machine-over-budget': ({ machine, high, budget }) =>
+    words(
+      `What must stay does not fit on machine ${printable(machine)}: up to ${formatBytes(high)} are needed, and ${formatBytes(budget)} may be filled.`,
+      'Settle doubts that you can answer, move an instrument to another machine, or load the cues in groups.',
+    ),
+  'join-suggested': ({ instrument, switches, notes }) =>
+    words(
+      `Switches of ${printable(instrument)} stand on ${listed(switches)}, but the notes on ${listed(notes)} get none: each track is a copy of its own.`,
+      `If they drive one loaded copy, say so in routes: - { join: [${[...notes.slice(0, 1), ...switches.slice(0, 1)].map(quoted).join(', ')}], instrument: ${printable(instrument)} }`,
+    ),
+  'switch-octave-off': ({ instrument, expected, seen, octaves }) =>
+    words(
+      `No switch of ${printable(instrument)} is ever pressed (${keys(expected)}), but ${keys(seen)} ${seen.length === 1 ? 'is' : 'are'}, ${octaves === 1 || octaves === -1 ? 'an octave' : 'two octaves'} ${octaves > 0 ? 'higher' : 'lower'}.`,
+      'Check middle-c of the instrument: key 60 is C3 in some programs, C4 or C5 in others.',
+    ),
+  'pin-articulation': ({ instrument, articulation, near }) =>
+    words(
+      `A pin names the articulation "${printable(articulation)}", which ${printable(instrument)} does not have; it keeps nothing.`,
+      near === null
+        ? 'See its articulations with keepset inspect.'
+        : `Did you mean "${printable(near)}"?`,
+    ),
 };
+
+const quoted = (name: string): string => JSON.stringify(printable(name));
+
+const listed = (names: readonly string[]): string => {
+  const shown = names.slice(0, 3).map(quoted).join(', ');
+  return names.length > 3 ? `${shown} and ${plural(names.length - 3, 'more track')}` : shown;
+};
+
+const keys = (some: readonly number[]): string =>
+  some
+    .slice(0, 6)
+    .map((key) => keyLabel(key))
+    .join(', ') + (some.length > 6 ? ', …' : '');

@@ -1,0 +1,96 @@
+import { InvalidArgumentError, Option } from 'commander';
+import { nearest } from '../notation/nearest.ts';
+import { parseMiddleC } from '../notation/key.ts';
+import type { Headroom } from '../template/template.ts';
+import { doubtNames } from '../terms/doubt.ts';
+import type { Settlements } from '../terms/settlement.ts';
+
+const scope = 'Scope:';
+const rules = 'What stays:';
+
+export const templateOption = (): Option =>
+  new Option('--template <file>', 'the template; else keepset.yaml of this folder').helpGroup(
+    scope,
+  );
+
+export const instrumentOption = (): Option =>
+  new Option(
+    '-i, --instrument <file>',
+    'one instrument that plays all: bank.sf2, bank.sf2#0:48, table.csv',
+  ).helpGroup(scope);
+
+/** `--middle-c C3`: what key 60 is called in a zone table. */
+export const middleCOption = (): Option =>
+  new Option('--middle-c <name>', 'what key 60 is called in a zone table: C3, C4 or C5')
+    .argParser((value: string): number => {
+      const octave = parseMiddleC(value);
+      if (octave === null) throw new InvalidArgumentError('Write C4, or C3, or C5.');
+      return octave;
+    })
+    .helpGroup(scope);
+
+export const allowUnmappedOption = (): Option =>
+  new Option(
+    '--allow-unmapped',
+    'write the keep file although no rule takes some of the tracks',
+  ).helpGroup(scope);
+
+const rooms: readonly (keyof Headroom)[] = ['keys', 'velocity', 'controller'];
+
+/** `--headroom keys=2,velocity=8`: room around what is played. */
+export const headroomOption = (): Option =>
+  new Option('--headroom <room>', 'room around what is played: keys=2,velocity=8,controller=8')
+    .argParser((value: string): Partial<Headroom> =>
+      Object.fromEntries(value.split(',').map((one) => roomOf(one.trim()))),
+    )
+    .helpGroup(rules);
+
+const roomOf = (text: string): readonly [keyof Headroom, number] => {
+  const [name = '', amount = ''] = text.split('=');
+  const room = rooms.find((one) => one === name);
+  if (room === undefined || !/^\d{1,3}$/.test(amount) || Number(amount) > 127) {
+    throw new InvalidArgumentError('Write keys=2,velocity=8,controller=8; each from 0 to 127.');
+  }
+  return [room, Number(amount)];
+};
+
+export interface PinChoice {
+  readonly instrument: string;
+  readonly articulation: string | null;
+}
+
+/** `--pin horns/sustain`: kept whatever the cues play. */
+export const pinOption = (): Option =>
+  new Option('--pin <instrument/articulation>', 'keep it whatever the cues play (repeatable)')
+    .argParser((value: string, before: readonly PinChoice[] | undefined): readonly PinChoice[] => {
+      const slash = value.indexOf('/');
+      const instrument = slash < 0 ? value : value.slice(0, slash);
+      const articulation = slash < 0 ? null : value.slice(slash + 1);
+      return [...(before ?? []), { instrument, articulation }];
+    })
+    .helpGroup(rules);
+
+/** `--settle order=plain`: answers a doubt. */
+export const settleOption = (): Option =>
+  new Option('--settle <doubt=answer>', 'answer a doubt with plain or accept (repeatable)')
+    .argParser(settlement)
+    .helpGroup(rules);
+
+const settlement = (value: string, before: Settlements | undefined): Settlements => {
+  const [name = '', ...rest] = value.split('=');
+  const answer = rest.join('=');
+  const doubt = doubtNames.find((one) => one === name);
+  if (doubt === undefined || doubt === 'damage') {
+    const known = doubtNames.filter((one) => one !== 'damage');
+    const near = nearest(name, known);
+    throw new InvalidArgumentError(
+      doubt === 'damage'
+        ? 'Damage can not be settled: export the cue again, or leave it out with --without.'
+        : `There is no doubt of that name; ${near === null ? `there are ${known.join(', ')}` : `did you mean ${near}`}${near === null ? '.' : '?'}`,
+    );
+  }
+  if (answer !== 'plain' && answer !== 'accept') {
+    throw new InvalidArgumentError(`Write ${doubt}=plain or ${doubt}=accept.`);
+  }
+  return { ...before, [doubt]: answer };
+};

@@ -1,0 +1,41 @@
+import { comment } from './comment.ts';
+import { describeNames, describeSeen } from './describe-group.ts';
+import type { TrackGroup } from './group-tracks.ts';
+import { see } from './see.ts';
+import { quoted } from './yaml-text.ts';
+
+/** What says where an instrument belongs, in a template that asks for it. */
+export interface Belonging {
+  readonly machine: string | null;
+  readonly player: string | null;
+}
+
+/** The value of a new instrument on one line: a file that a person has to name. */
+export const placeholder = (
+  id: string,
+  { machine, player }: Belonging = { machine: null, player: null },
+): string =>
+  `{ ${[
+    `file: instruments/${id}.sf2`,
+    ...(machine === null ? [] : [`machine: ${quoted(machine)}`]),
+    ...(player === null ? [] : [`player: ${quoted(player)}`]),
+  ].join(', ')} }`;
+
+/** What was seen of a group: its tracks, then what they play. */
+export const seenComments = ({
+  tracks,
+}: Pick<TrackGroup, 'tracks'>): readonly [names: string, seen: string] => [
+  describeNames({ tracks }),
+  describeSeen(see(tracks.flatMap(({ parts }) => parts))),
+];
+
+/** A new instrument as an entry of a block of keys. */
+export const instrumentLines = (
+  id: string,
+  comments: readonly string[],
+  indent: number,
+  belonging?: Belonging,
+): readonly string[] => [
+  ...comments.flatMap((text) => comment(text, indent)),
+  `${' '.repeat(indent)}${id}: ${placeholder(id, belonging)}  # fill in`,
+];

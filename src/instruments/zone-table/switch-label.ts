@@ -1,0 +1,25 @@
+import type { SwitchTest } from '../../notation/switch.ts';
+import { keyLabel } from '../../terms/key.ts';
+import type { Range } from '../../terms/range.ts';
+
+/**
+ * A switch in words, with key 60 as C4. Equal switches have equal words.
+ *
+ * @example switchLabel({ kind: 'key', key: 24 }) // 'C1 (24)'
+ * @example switchLabel({ kind: 'controller', number: 32, range: [0, 20] }) // 'CC 32 0-20'
+ */
+export const switchLabel = (test: SwitchTest): string => {
+  switch (test.kind) {
+    case 'key':
+      return keyLabel(test.key);
+    case 'program':
+      return `program ${rangeText(test.range)}`;
+    case 'controller':
+      return `CC ${String(test.number)} ${rangeText(test.range)}`;
+    case 'channel':
+      return `channel ${String(test.channel + 1)}`;
+  }
+};
+
+const rangeText = ([lo, hi]: Range): string =>
+  lo === hi ? String(lo) : `${String(lo)}-${String(hi)}`;

@@ -1,0 +1,41 @@
+import { sha256 } from '../files/digest.ts';
+import type { Instrument } from '../instruments/instrument.ts';
+import { readSoundFont } from '../instruments/soundfont/read.ts';
+import { readZoneTable } from '../instruments/zone-table/read.ts';
+import type { InstrumentSource, Template } from '../template/template.ts';
+import type { Files } from '../terms/files.ts';
+
+const digest = (parts: readonly Uint8Array[]): string => sha256(...parts);
+
+/** Reads one instrument's definition, whatever its format. */
+export const loadInstrument = (files: Files, source: InstrumentSource): Promise<Instrument> =>
+  source.kind === 'soundfont'
+    ? readSoundFont(files, source.path, source.preset, digest)
+    : readZoneTable(files, source.path, source.middleC, digest);
+
+/**
+ * Reads every instrument of a template, in its order; a file that several name is read once.
+ *
+ * @throws {InputError} when one can't be read or trusted
+ */
+export const loadInstruments = async (
+  files: Files,
+  { instruments }: Pick<Template, 'instruments'>,
+): Promise<ReadonlyMap<string, Instrument>> => {
+  const read = new Map<string, Instrument>();
+  const loaded = new Map<string, Instrument>();
+  for (const { id, written, source } of instruments) {
+    const key = JSON.stringify(source);
+    let instrument = read.get(key);
+    // What was found in the file is said once.
+    const findings = instrument === undefined ? undefined : [];
+    if (instrument === undefined) read.set(key, (instrument = await loadInstrument(files, source)));
+    loaded.set(id, {
+      ...instrument,
+      id,
+      source: written,
+      findings: findings ?? instrument.findings,
+    });
+  }
+  return loaded;
+};

@@ -1,0 +1,43 @@
+import { findArticulations } from '../instruments/find-articulation.ts';
+import { nearest } from '../notation/nearest.ts';
+import type { Template } from '../template/template.ts';
+import { finding, type Finding } from '../terms/finding.ts';
+import type { Subject } from './decision.ts';
+import type { Plan } from './plan.ts';
+
+/** What deserves a second look: nothing saved, nothing played, too much for a machine, odd pins. */
+export const planFindings = (
+  { instruments, machines, total }: Plan,
+  template: Template,
+  subjects: readonly Subject[],
+): readonly Finding[] => {
+  const unused = instruments
+    .filter(({ zonesKept }) => zonesKept === 0)
+    .map(({ id, source, bytes }) =>
+      finding('warning', 'instrument-unused', source, { instrument: id, bytes: bytes.full }),
+    );
+  const nothing =
+    total.bytes.full > 0 && total.bytes.kept === total.bytes.full
+      ? [finding('note', 'nothing-saved', instruments[0]!.source, {})]
+      : [];
+  const tooMuch = machines.flatMap(({ id, budget, fits, bytes: { high } }) =>
+    budget === null || fits !== false
+      ? []
+      : [finding('warning', 'machine-over-budget', null, { machine: id, high, budget })],
+  );
+  return [...unused, ...nothing, ...tooMuch, ...oddPins(template, subjects)];
+};
+
+const oddPins = (template: Template, subjects: readonly Subject[]): readonly Finding[] =>
+  template.pins.flatMap(({ instrument: id, articulation, at }): readonly Finding[] => {
+    const subject = subjects.find(({ instrument }) => instrument.id === id);
+    if (subject === undefined || articulation === null) return [];
+    const { articulations } = subject.instrument;
+    if (findArticulations(articulations, articulation).length > 0) return [];
+    const near = nearest(
+      articulation,
+      articulations.map(({ name }) => name),
+    );
+    const args = { instrument: id, articulation, near };
+    return [finding('warning', 'pin-articulation', template.path, args, at)];
+  });

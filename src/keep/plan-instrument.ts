@@ -1,0 +1,109 @@
+import type { LoadedInstrument } from '../memory/loaded.ts';
+import { memoryOf } from '../memory/loaded-memory.ts';
+import { planArticulations } from './articulations.ts';
+import {
+  fullyLoaded,
+  loadedUnder,
+  settledAsPlain,
+  type Decision,
+  type Subject,
+} from './decision.ts';
+import { keptMask, reachedMask, why, type KeepSet } from './keep-set.ts';
+import { keptZone } from './kept-zone.ts';
+import type { InstrumentBytes, PlanCopy, PlanInstrument } from './plan.ts';
+
+/** An instrument in memory: all of it, what the score reaches, and what stays. */
+export interface InstrumentMemory {
+  readonly full: LoadedInstrument;
+  readonly reached: LoadedInstrument;
+  readonly kept: LoadedInstrument;
+}
+
+export const instrumentMemory = (subject: Subject, decision: Decision): InstrumentMemory => ({
+  full: fullyLoaded(subject),
+  reached: loadedUnder(subject, decision, reachedMask),
+  kept: loadedUnder(subject, decision),
+});
+
+/** What stays of one instrument, why, and what it takes. */
+export const planInstrument = (
+  subject: Subject,
+  decision: Decision,
+  memory: InstrumentMemory,
+): PlanInstrument => {
+  const { instrument, tally, player, machine, settle } = subject;
+  const { zones, samples, presetZones } = instrument;
+  const { whole } = decision;
+  const excluded = settledAsPlain(settle);
+  const indices = zones.map((_, zone) => zone);
+  const kept = indices.filter((zone) => whole.why[zone] !== why.dropped);
+  const named = (zone: number) => ({
+    zone: zones[zone]!.id,
+    key: zones[zone]!.key,
+    samples: zones[zone]!.samples.map((sample) => samples[sample]!.name),
+  });
+  return {
+    id: instrument.id,
+    source: instrument.source,
+    sha256: instrument.sha256,
+    machine,
+    player: player.id,
+    unloads: player.unloads,
+    settle,
+    zones: zones.length,
+    zonesKept: kept.length,
+    samples: samples.length,
+    samplesKept: new Set(kept.flatMap((zone) => zones[zone]!.samples)).size,
+    bytes: bytesOf(subject, memory),
+    copies: planCopies(subject, decision),
+    articulations: planArticulations(instrument, tally, whole.starts, memory),
+    kept: kept.map((zone) => ({
+      ...named(zone),
+      ...keptZone(tally, zone, whole.why[zone]!, excluded),
+    })),
+    dropped: indices.filter((zone) => whole.why[zone] === why.dropped).map(named),
+    presetZones: ascending(presetZones.filter((_, start) => whole.starts[start] === 1)),
+  };
+};
+
+const bytesOf = (
+  { instrument: { samples }, calibration }: Subject,
+  memory: InstrumentMemory,
+): InstrumentBytes => {
+  const { bytes, low, high, basis } = memoryOf(memory.kept);
+  const fitted = calibration.basis === 'fitted' ? calibration : { readings: 0, residual: 0 };
+  return {
+    full: memoryOf(memory.full).bytes,
+    reached: memoryOf(memory.reached).bytes,
+    kept: bytes,
+    unknownSamples: samples.filter(({ present }) => !present).length,
+    basis,
+    readings: fitted.readings,
+    residual: Math.round(fitted.residual),
+    low,
+    high,
+  };
+};
+
+const planCopies = (
+  { instrument: { zones }, tally }: Subject,
+  { whole, copies }: Decision,
+): readonly PlanCopy[] => {
+  const idsOf = (set: KeepSet): readonly number[] => {
+    const mask = keptMask(set);
+    return zones.flatMap(({ id }, zone) => (mask[zone] === 1 ? [id] : []));
+  };
+  const shared = idsOf(whole).length;
+  return tally.copies.map(({ name, notes }, i) => {
+    const own = copies === null ? null : idsOf(copies[i]!);
+    return {
+      name,
+      notes,
+      zonesKept: own === null ? (notes > 0 ? shared : 0) : own.length,
+      kept: own,
+    };
+  });
+};
+
+const ascending = (values: Iterable<number>): readonly number[] =>
+  [...new Set(values)].sort((a, b) => a - b);

@@ -1,0 +1,140 @@
+import type { Program, Start } from '../instruments/program.ts';
+import { switchKeys } from '../instruments/switches.ts';
+import { hasRoom } from '../playback/bands.ts';
+import { fadeDoubts, gateDoubts, known, type KnownAlternative } from '../playback/conditions.ts';
+import { fadingSignals } from '../playback/fading-signals.ts';
+import type { CopyUsage, UsageClass } from '../playback/zone-usage.ts';
+import type { Headroom } from '../template/template.ts';
+import { plain, product, type DoubtSet } from '../terms/doubt.ts';
+import { contains } from '../terms/range.ts';
+
+/** A start that a class of usage reaches, and the minimal doubt sets under which it does. */
+export interface ReachedStart {
+  readonly index: number;
+  readonly start: Start;
+  readonly doubts: readonly DoubtSet[];
+}
+
+interface OpenGate {
+  readonly gate: number;
+  readonly doubts: readonly DoubtSet[];
+}
+
+/** Finds what classes of usage reach in a program, once all copies of the reel have been learned. */
+export class Reacher {
+  readonly #program: Program;
+  readonly #fading: readonly number[];
+  readonly #byGate: readonly (readonly number[])[];
+  readonly #switches: ReadonlySet<number>;
+  /** Starts by gate, event and key, made when first asked for. */
+  readonly #byKey = new Map<string, readonly number[]>();
+  /** What each copy chose over the whole reel, by copy, signal and channel. */
+  readonly #chosen = new Map<string, readonly number[]>();
+  readonly #open = new Map<string, readonly OpenGate[]>();
+  readonly #openOfState = new Map<CopyUsage, Map<string, readonly OpenGate[]>>();
+
+  constructor(program: Program) {
+    const byGate = program.gates.map(() => [] as number[]);
+    program.starts.forEach(({ gate }, i) => byGate[gate]!.push(i));
+    this.#program = program;
+    this.#fading = fadingSignals(program);
+    this.#byGate = byGate;
+    this.#switches = new Set(
+      switchKeys(program).filter((key) => !program.starts.some(({ keys }) => contains(keys, key))),
+    );
+  }
+
+  learn(copy: CopyUsage): void {
+    for (const { signal, channel, values } of copy.chosen) {
+      const key = choiceKey(copy, signal, channel);
+      this.#chosen.set(key, [...new Set([...(this.#chosen.get(key) ?? []), ...values])]);
+    }
+  }
+
+  /** True for a switch that plays nothing: what lies next to it on the keyboard was not played nearly. */
+  onlySwitches(key: number): boolean {
+    return this.#switches.has(key);
+  }
+
+  /** @param headroom widens keys, velocity and controllers under the same switches */
+  starts(copy: CopyUsage, one: UsageClass, headroom: Headroom): readonly ReachedStart[] {
+    const reached: ReachedStart[] = [];
+    const { velocity } = one;
+    const roomOf = (signal: number): number =>
+      hasRoom(this.#program.signals[signal]!) ? headroom.controller : 0;
+    for (const { gate, doubts } of this.#openGates(copy, one, headroom.controller, roomOf)) {
+      for (const index of this.#startsAt(gate, one, headroom.keys)) {
+        const start = this.#program.starts[index]!;
+        const [lo, hi] = start.velocities;
+        if (velocity + headroom.velocity < lo || velocity - headroom.velocity > hi) continue;
+        const own = start.doubt | one.doubt;
+        let all = own === plain ? doubts : product(doubts, [own]);
+        if (start.fades.length > 0) {
+          const life = copy.lives[one.life] ?? [];
+          const { fades, releaseSeconds } = start;
+          all = product(all, fadeDoubts(fades, releaseSeconds, life, this.#fading, roomOf));
+        }
+        if (all.length > 0) reached.push({ index, start, doubts: all });
+      }
+    }
+    return reached;
+  }
+
+  #startsAt(gate: number, { event, key }: UsageClass, room: number): readonly number[] {
+    const at = `${String(gate)} ${event} ${String(key)} ${String(room)}`;
+    let found = this.#byKey.get(at);
+    if (found === undefined) {
+      found = this.#byGate[gate]!.filter((index) => {
+        const { event: own, keys } = this.#program.starts[index]!;
+        return own === event && keys[0] <= key + room && keys[1] >= key - room;
+      });
+      this.#byKey.set(at, found);
+    }
+    return found;
+  }
+
+  #openGates(
+    copy: CopyUsage,
+    { state, channel }: UsageClass,
+    room: number,
+    roomOf: (signal: number) => number,
+  ): readonly OpenGate[] {
+    let ofCopy = this.#openOfState.get(copy);
+    if (ofCopy === undefined) this.#openOfState.set(copy, (ofCopy = new Map<string, OpenGate[]>()));
+    const at = `${String(state)} ${String(channel)} ${String(room)}`;
+    let found = ofCopy.get(at);
+    if (found === undefined) {
+      const signals = copy.states[state]!.map((index, signal) =>
+        known(copy.alternatives[index]!, this.#chosenBy(copy, signal, channel)),
+      );
+      found = this.#openFor(signals, room, roomOf);
+      ofCopy.set(at, found);
+    }
+    return found;
+  }
+
+  #chosenBy(copy: CopyUsage, signal: number, channel: number): readonly number[] {
+    const own = this.#chosen.get(choiceKey(copy, signal, channel));
+    return own ?? this.#chosen.get(choiceKey(copy, signal, -1)) ?? [];
+  }
+
+  #openFor(
+    signals: readonly (readonly KnownAlternative[])[],
+    room: number,
+    roomOf: (signal: number) => number,
+  ): readonly OpenGate[] {
+    const text = `${String(room)} ${JSON.stringify(signals)}`;
+    let found = this.#open.get(text);
+    if (found === undefined) {
+      found = this.#program.gates.flatMap((gate, i) => {
+        const doubts = gateDoubts(gate, signals, roomOf);
+        return doubts.length === 0 ? [] : [{ gate: i, doubts }];
+      });
+      this.#open.set(text, found);
+    }
+    return found;
+  }
+}
+
+const choiceKey = ({ copy }: CopyUsage, signal: number, channel: number): string =>
+  `${copy}\n${String(signal)}\n${String(channel)}`;

@@ -1,0 +1,29 @@
+import type { Sample } from '../instruments/instrument.ts';
+import type { Head, Player } from '../template/player.ts';
+
+/**
+ * Bytes a sample takes in memory by the player (design, section 7): whole, frames x channels x bytes
+ * of a sample point; streamed, its head and never more than the whole. 0 for what is not there.
+ */
+export const loadBytes = (sample: Sample, { loads, head, width }: Player): number => {
+  if (!sample.present) return 0;
+  const frameBytes = sample.channels * (width === 'source' ? sample.width : width);
+  const whole = sample.frames * frameBytes;
+  if (loads === 'whole' || head === null) return whole;
+  return Math.min(whole, headBytes(head, sample.rate, frameBytes));
+};
+
+const headBytes = (head: Head, rate: number, frameBytes: number): number => {
+  switch (head.unit) {
+    case 'bytes':
+      return head.bytes;
+    case 'frames':
+      return head.frames * frameBytes;
+    case 'seconds':
+      return Math.ceil(plainProduct(head.seconds, rate)) * frameBytes;
+  }
+};
+
+/** Seconds are decimal fractions: 0.07 s at 48 000 is 3 360 frames, not the binary 3 360.0000000000005. */
+const plainProduct = (seconds: number, rate: number): number =>
+  Number((seconds * rate).toPrecision(12));

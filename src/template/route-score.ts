@@ -1,0 +1,121 @@
+import type { Instrument } from '../instruments/instrument.ts';
+import type { Part } from '../midi/parts.ts';
+import type { Score, Track } from '../midi/score.ts';
+import { fold } from '../notation/fold.ts';
+import { CopyDrafts } from './copy-drafts.ts';
+import { copyName, selectorName, trackNames, uniqueNames } from './copy-names.ts';
+import { findArticulation } from './find-articulation.ts';
+import { matchesOf, rulesOfCue, type Match, type NameMatches } from './matching-rules.ts';
+import type { RouteLog } from './route-log.ts';
+import type { Routed } from './routed.ts';
+import { taintedBy } from './tainted.ts';
+import type { Template } from './template.ts';
+
+/** What routing must know of an instrument. */
+export type RoutedInstrument = Pick<Instrument, 'playedAs' | 'articulations'>;
+
+/** The rules that count in a cue for each of its tracks; parts of a track come one after another. */
+const rulesByTrack = (
+  { routes }: Pick<Template, 'routes'>,
+  cue: string,
+): ((track: Track) => NameMatches) => {
+  const counts = rulesOfCue(routes, cue);
+  let last: Track | null = null;
+  let found: NameMatches = { matches: [], split: new Set() };
+  return (track) => {
+    if (track !== last) {
+      const { matches, split } = matchesOf(routes, track.name ?? '');
+      found = { matches: matches.filter(({ index }) => counts[index] === true), split };
+      last = track;
+    }
+    return found;
+  };
+};
+
+/**
+ * Sends the parts of a cue file to copies of instruments (design, sections 5 and 8). The first rule
+ * that matches a part decides about it. An instrument played as a bank has one copy per port, any other
+ * one per track; joined tracks drive one copy. A copy belongs to one flow of time, and to one
+ * articulation where its rule names one.
+ *
+ * @param file which of the cue's files, from 0: ports of different files are different ports
+ * @param instruments by id; of one that is not there no articulation is looked for
+ * @param log is told what the rules did
+ */
+export const routeScore = (
+  template: Pick<Template, 'routes' | 'names' | 'instruments'>,
+  cue: string,
+  score: Score,
+  parts: readonly Part[],
+  file: number,
+  instruments: ReadonlyMap<string, RoutedInstrument>,
+  log: RouteLog,
+): Routed => {
+  const rulesOf = rulesByTrack(template, cue);
+  const nameOf = trackNames(score);
+  const unique = uniqueNames();
+  const drafts = new CopyDrafts();
+  const unmapped: Part[] = [];
+
+  const articulationOf = (match: Match, id: string, track: Track): string | null => {
+    const definition = instruments.get(id);
+    if (match.articulation === null || definition === undefined) return null;
+    const name = template.names.get(fold(match.articulation)) ?? match.articulation;
+    const found = findArticulation(definition.articulations, name);
+    if (found.name === null) log.unresolved(match, id, name, found, nameOf(track));
+    return found.name;
+  };
+
+  /** What tells the copies of an instrument apart, and the first part of the copy's name. */
+  const copyOf = (match: Match, id: string, { port }: Part, track: Track) => {
+    const { join, index } = match;
+    const { timeline } = track;
+    if (join !== null) {
+      return { key: ['join', join.key, timeline], first: () => join.name, sequence: timeline };
+    }
+    if (instruments.get(id)?.playedAs === 'bank') {
+      const first = (): string => `port ${String(port + 1)}`;
+      return { key: ['port', port, timeline], first, sequence: timeline };
+    }
+    const isSplit = rulesOf(track).split.has(id);
+    const first = (): string => nameOf(track) + (isSplit ? selectorName(match) : '');
+    return { key: ['track', track.index, index], first, sequence: 0 };
+  };
+
+  for (const part of parts) {
+    const track = score.tracks[part.track]!;
+    const matching = rulesOf(track).matches.filter(
+      ({ route: { port, channel } }) =>
+        (port ?? part.port) === part.port && (channel ?? part.channel) === part.channel,
+    );
+    const [match] = matching;
+    if (match === undefined) {
+      if (part.notes === 0) continue;
+      unmapped.push(part);
+      log.unmapped(cue, track.name, part.notes);
+      continue;
+    }
+    log.decided(matching);
+    const { outcome } = match.route;
+    if (outcome.kind === 'ignore') continue;
+    const { printed, transform } = outcome;
+    for (const instrument of outcome.instruments) {
+      const articulation = articulationOf(match, instrument, track);
+      const { key, first, sequence } = copyOf(match, instrument, part, track);
+      drafts.add(
+        JSON.stringify([instrument, articulation, printed, ...key]),
+        part,
+        transform,
+        () => {
+          const name = copyName(first(), { sequence, file, articulation, printed });
+          return { name: unique(instrument, name), instrument, articulation, printed };
+        },
+      );
+    }
+  }
+  return {
+    copies: drafts.copies,
+    unmapped,
+    tainted: taintedBy(score, template, (track) => rulesOf(track).matches, log),
+  };
+};

@@ -1,0 +1,29 @@
+/** The plan as a whole. */
+export interface PlanFindings {
+  /** `bytes`: what unloading all of it would free. */
+  'instrument-unused': { readonly instrument: string; readonly bytes: number };
+  'nothing-saved': Record<string, never>;
+  'machine-over-budget': {
+    readonly machine: string;
+    readonly high: number;
+    readonly budget: number;
+  };
+  /** Switches are pressed on tracks of their own, and the tracks with the notes press none. */
+  'join-suggested': {
+    readonly instrument: string;
+    readonly switches: readonly string[];
+    readonly notes: readonly string[];
+  };
+  /** No switch of the instrument is ever pressed, but keys that many octaves off are. */
+  'switch-octave-off': {
+    readonly instrument: string;
+    readonly expected: readonly number[];
+    readonly seen: readonly number[];
+    readonly octaves: number;
+  };
+  'pin-articulation': {
+    readonly instrument: string;
+    readonly articulation: string;
+    readonly near: string | null;
+  };
+}

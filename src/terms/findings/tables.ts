@@ -1,0 +1,74 @@
+/**
+ * Reading zone tables. Places are line and column. Texts from cells come shortened; `line` is that of
+ * the other row a fault is about.
+ */
+export interface TableFindings {
+  /** The file of a spreadsheet program instead of a table saved from it. */
+  'table-spreadsheet': Record<string, never>;
+  'table-not-text': Record<string, never>;
+  /** `limit`: bytes. */
+  'table-too-large': { readonly limit: number };
+  'table-quote-open': Record<string, never>;
+  'table-quote-inside': Record<string, never>;
+  'table-empty': Record<string, never>;
+  'table-only-heading': Record<string, never>;
+  /** Neither UTF-8 nor marked as UTF-16. */
+  'table-encoding': Record<string, never>;
+  /** `column`: its name, or several of which one would do. */
+  'table-column-missing': { readonly column: string; readonly present: readonly string[] };
+  'table-column-twice': { readonly column: string };
+  /** Headings that mean nothing here; `more` that are not listed. */
+  'table-columns-unknown': { readonly columns: readonly string[]; readonly more: number };
+  /** A heading that means nothing here and is nearly that of a column. */
+  'table-column-near': { readonly column: string; readonly near: string };
+  /** Text behind the last column that has a heading. */
+  'table-cells-beyond': { readonly value: string; readonly headings: number };
+  /** A cell that cannot be read as what its column holds. */
+  'table-cell': { readonly column: string; readonly value: string };
+  'table-cell-missing': { readonly column: string };
+  /** Characters. */
+  'table-name-too-long': {
+    readonly column: string;
+    readonly length: number;
+    readonly limit: number;
+  };
+  /** Velocity 0, or one controller in two places at once. */
+  'table-never-sounds': { readonly column: string; readonly value: string };
+  'table-size-missing': { readonly columns: readonly string[] };
+  'table-size-twice': { readonly columns: readonly string[] };
+  /** `limit`: bytes. */
+  'table-sample-too-large': { readonly value: string; readonly limit: number };
+  /** A list of samples that fits neither one nor each of the row's zones. */
+  'table-sample-count': { readonly samples: number; readonly zones: number };
+  /** One name with two sizes in bytes. */
+  'table-sample-differs': {
+    readonly sample: string;
+    readonly bytes: number;
+    readonly other: number;
+    readonly line: number;
+  };
+  'table-key-twice': { readonly key: string; readonly line: number };
+  /** A switch in a row that belongs to every articulation. */
+  'table-switch-alone': { readonly switch: string };
+  'table-switch-differs': {
+    readonly articulation: string;
+    readonly switch: string;
+    readonly other: string;
+    readonly line: number;
+  };
+  'table-too-many-zones': { readonly zones: number; readonly limit: number };
+  /** Rows in frames or seconds with empty cells, and in how many of them each was assumed. */
+  'table-assumed': {
+    readonly rows: number;
+    readonly rate: number;
+    readonly bits: number;
+    readonly channels: number;
+  };
+  /** Several articulations and no switch; `more` that are not listed, here and below. */
+  'table-no-switch': { readonly articulations: readonly string[]; readonly more: number };
+  /** Articulations without a switch where others have one. */
+  'table-always-sounds': { readonly articulations: readonly string[]; readonly more: number };
+  'table-switch-shared': { readonly articulations: readonly string[]; readonly more: number };
+  /** Keyswitches that lie inside the keys of every zone. */
+  'table-switch-plays': { readonly keys: readonly string[]; readonly more: number };
+}
