@@ -1,6 +1,8 @@
 import { Command } from 'commander';
 import { demoCommand } from './demo-command.ts';
+import { draftCommand } from './draft-command.ts';
 import { exitCodesHelp } from './exit-codes.ts';
+import { inspectCommand } from './inspect-command.ts';
 import type { Outcome } from './outcome.ts';
 import { planCommand } from './plan-command.ts';
 import type { Host } from './streams.ts';
@@ -17,7 +19,9 @@ export const buildProgram = (host: Host, outcome: Outcome): Command => {
     .helpOption('-h, --help', 'print help')
     .helpCommand('help [command]', 'print help for a command');
   program.addCommand(usageCommand(host, outcome));
+  program.addCommand(draftCommand(host, outcome));
   program.addCommand(planCommand(host, outcome));
+  program.addCommand(inspectCommand(host, outcome));
   program.addCommand(demoCommand(host));
   program.addHelpText(
     'after',
@@ -25,7 +29,9 @@ export const buildProgram = (host: Host, outcome: Outcome): Command => {
 Examples:
   keepset demo --out harbour                    an invented score to try
   keepset usage cues/                           what the score plays
-  keepset plan cues/ -i bank.sf2 -o keep.json   what must stay loaded, and why
+  keepset draft cues/ -o keepset.yaml           a first template, from the tracks
+  keepset plan -o keep.json                     what must stay loaded, and why
+  keepset plan cues/ -i bank.sf2                the same for one instrument
 
 ${exitCodesHelp}
 Keep your full template safe: keepset never changes its inputs, and neither

@@ -1,5 +1,7 @@
 import { Command, Option } from 'commander';
+import type { Plan } from '../keep/plan.ts';
 import { formatError } from '../report/error-text.ts';
+import type { Look } from '../report/look.ts';
 import type { Headroom } from '../template/template.ts';
 import type { Settlements } from '../terms/settlement.ts';
 import type { Outcome } from './outcome.ts';
@@ -94,7 +96,9 @@ ${exitCodesHelp}`,
       } else {
         // The file first: whoever reads stdout may go away in the middle.
         if (toFile && refusal === null) await writeKeepFile(out, result, options, host);
-        emit(result, planTable, options, host);
+        const table = (shown: Plan, look: Look): string =>
+          planTable(shown, { ...look, details: options.verbose });
+        emit(result, table, options, host);
         // The result is on stdout, perhaps as JSON: the refusal does not belong there.
         if (refusal !== null) {
           const colors = colorsFor(options.color, host.stderr, host.env);

@@ -1,7 +1,7 @@
 import { CommanderError, type Command } from 'commander';
 import { errorJson } from '../report/json.ts';
 import { formatError } from '../report/error-text.ts';
-import { InputError, UsageError } from '../terms/errors.ts';
+import { InputError, TemplateError, UsageError } from '../terms/errors.ts';
 import { printable } from '../terms/printable.ts';
 import { buildProgram } from './build-program.ts';
 import { exitCodes } from './exit-codes.ts';
@@ -45,7 +45,8 @@ const failure = (error: unknown, args: readonly string[], program: Command, host
     host.stderr.write(`${formatError(stop, { colors })}\n`);
   }
   if (args.includes('--debug') && stop instanceof Error) host.stderr.write(stackOf(stop));
-  const isTheirs = stop instanceof InputError || stop instanceof UsageError;
+  const isTheirs =
+    stop instanceof InputError || stop instanceof TemplateError || stop instanceof UsageError;
   return isTheirs ? exitCodes.badInput : exitCodes.fault;
 };
 

@@ -1,8 +1,12 @@
 import { cueFile } from './cue-file.ts';
 import { harbourBank } from './harbour-bank.ts';
+import { orchestraTables } from './orchestra-tables.ts';
+import { orchestraTemplate } from './orchestra-template.ts';
+import { orchestraTracks } from './orchestra-tracks.ts';
 import { readme } from './readme.ts';
 import { harbour, lampRoom, netLoft, titles } from './reel-1.ts';
 import { fogSignal, lowWater, pilotBoat } from './reel-2.ts';
+import { slackWater } from './slack-water.ts';
 import { writeSoundFont } from './soundfont-writer.ts';
 
 /** A file of the demo; `path` is relative to the demo folder, with `/`. */
@@ -12,8 +16,9 @@ export interface DemoFile {
 }
 
 /**
- * The invented score to try every command on: eight cues of a small harbour drama, the bank they
- * play, and a text that explains both. About 5 MB, the same bytes every time.
+ * The invented score to try every command on: nine cues of a small harbour drama, the bank they play,
+ * a small orchestra on two machines as a template describes it, and a text that explains all that.
+ * About 5 MB, the same bytes every time.
  */
 export const demoFiles = (): readonly DemoFile[] => {
   const cues = [
@@ -25,9 +30,17 @@ export const demoFiles = (): readonly DemoFile[] => {
     lowWater(),
     pilotBoat(),
     fogSignal(),
+    slackWater(),
   ];
+  const text = (path: string, content: string): DemoFile => ({
+    path,
+    bytes: new TextEncoder().encode(content),
+  });
   return [
-    { path: 'README.txt', bytes: new TextEncoder().encode(readme) },
+    text('README.txt', readme),
+    text('keepset.yaml', orchestraTemplate),
+    text('tracks.csv', orchestraTracks),
+    ...orchestraTables().map(({ name, csv }) => text(`tables/${name}.csv`, csv)),
     ...cues.map((cue) => ({ path: `cues/${cue.title}.mid`, bytes: cueFile(cue) })),
     { path: 'instruments/harbour.sf2', bytes: writeSoundFont(harbourBank()) },
   ];

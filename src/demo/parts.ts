@@ -18,6 +18,12 @@ const parts = {
   bass: { name: 'Cb arco', channel: 13, program: 43 },
   sord: { name: 'Str sord', channel: 14, program: 48 },
   click: { name: 'Click', channel: 15, program: 0 },
+  // On channels of parts that are silent in their cue.
+  fiddle: { name: 'Fiddle', channel: 5, program: 48 },
+  altoFlute: { name: 'Alto fl', channel: 0, program: 73 },
+  hornSwitches: { name: 'Hn switches', channel: 6, program: 60 },
+  lowBrass: { name: 'Low brass', channel: 8, program: 60 },
+  print: { name: 'Pad print', channel: 11, program: 52 },
 } as const;
 
 export type PartName = keyof typeof parts;

@@ -3,8 +3,8 @@ export const readme = `Saltmere: a score to try keepset on
 ===================================
 
 Everything in this folder is invented and made by rule: a small drama by the sea, its
-cues and the bank they play. No real score, no recording and no library is in it. The same
-version of keepset always writes the same files.
+cues, the bank they play and an orchestra to play them. No real score, no recording and
+no library is in it. The same version of keepset always writes the same files.
 
 cues/
   1m1 Saltmere Titles      the whole band; starts with a GM system message
@@ -14,18 +14,49 @@ cues/
   2m1 Low Water            strings from a variation bank; the horns' one is missing
   2m2 The Pilot Boat       fast; woodwind with the legato pedal, the second drum kit
   2m3 Fog Signal           slows down and leaves the sustain pedal down
+  2m4 Slack Water          a fiddle with keyswitches: one note comes before the first of
+                           them, one switch stands behind the note of its tick; the horns'
+                           switches are a track of their own, the alto flute sends none,
+                           and the pad is audio already
 
 instruments/
   harbour.sf2              a SoundFont bank with seventeen presets. The cues leave most of
                            it alone: whole presets, loud layers, high and low keys.
 
-Three commands to try, from this folder:
+keepset.yaml, tracks.csv, tables/
+                           a template: the same cues on a small orchestra, spread over two
+                           machines. The tables say what its samples take; there is no
+                           sound to them. All are plain text, and keepset.yaml has its
+                           reasons beside each line. The instruments:
+  high-strings, low-strings, section-strings
+                           streamed, unloaded by articulation; the readings of a display
+                           correct the second, three tracks share the third
+  basses, fiddle, horns, trombones, tuba, flutes, oboe, choir
+                           loaded whole, unloaded by layer, each copy for itself
+  trumpets                 never played
+  harp                     can only be unloaded whole
+  timpani                  semicolons, decimal commas, and C3 for key 60
+  percussion               unloaded sample by sample, as the celesta and the piano are,
+                           which come from the bank
+  pads                     played by the track that is audio already
+
+Commands to try, from this folder:
 
   keepset usage cues
       what the score plays: parts, keys, velocities, programs
 
+  keepset plan
+      reads keepset.yaml: what has to stay loaded on each machine, whether it fits now,
+      and what each doubt costs
+
+  keepset inspect tables/fiddle.csv --middle-c C4
+      articulations, switches, layers and bytes of one instrument
+
+  keepset draft cues -o mine.yaml
+      a first template from the names of the tracks, as you would begin with your own
+
   keepset plan cues --instrument instruments/harbour.sf2
-      what has to stay loaded, what that saves, and what remains in doubt
+      without a template: the same for the bank alone
 
   keepset plan cues --instrument instruments/harbour.sf2 -o keep.json
       the same, and writes the keep file that later commands read

@@ -1,4 +1,13 @@
-import { isMap, isSeq, parseDocument, type YAMLMap, type YAMLSeq } from 'yaml';
+import {
+  isCollection,
+  isMap,
+  isNode,
+  isPair,
+  isSeq,
+  parseDocument,
+  type YAMLMap,
+  type YAMLSeq,
+} from 'yaml';
 import type { Addition } from './addition.ts';
 import { appendInFlow } from './append-in-flow.ts';
 import { insert, insertLines, type Insertion } from './insertion.ts';
@@ -14,6 +23,32 @@ const usualIndent = 2;
 const columnOf = ({ srcToken }: YAMLMap | YAMLSeq): number =>
   srcToken !== undefined && 'indent' in srcToken ? srcToken.indent : 0;
 
+/** Where the last thing in a block ends; what the library counts to a block may go on behind it. */
+const endOf = (node: unknown): number => {
+  const [last] = isCollection(node) && node.flow !== true ? node.items.slice(-1) : [];
+  if (last !== undefined) return endOf(isPair(last) ? (last.value ?? last.key) : last);
+  return isNode(node) ? (node.range?.[1] ?? 0) : 0;
+};
+
+/** The start of the next line, unless a line starts there. */
+const nextLine = (text: string, at: number): number => {
+  if (text[at - 1] === '\n') return at;
+  const end = text.indexOf('\n', at);
+  return end < 0 ? text.length : end + 1;
+};
+
+/** Behind the comments that follow the last item, further in than it: they are about it. */
+const behindComments = (text: string, from: number, indent: number): number => {
+  const line = /( *)#[^\n]*(?:\n|$)/y;
+  line.lastIndex = from;
+  let at = from;
+  for (let found = line.exec(text); found !== null; found = line.exec(text)) {
+    if (found[1]!.length <= indent) break;
+    at = line.lastIndex;
+  }
+  return at;
+};
+
 const append = (
   text: string,
   collection: YAMLMap | YAMLSeq,
@@ -21,8 +56,10 @@ const append = (
 ): readonly Insertion[] => {
   if (additions.length === 0) return [];
   if (collection.flow === true) return appendInFlow(text, collection, additions);
-  const lines = additions.flatMap(({ inBlock }) => inBlock(columnOf(collection)));
-  return [insertLines(text, collection.range?.[1] ?? text.length, lines)];
+  const indent = columnOf(collection);
+  const at = behindComments(text, nextLine(text, endOf(collection)), indent);
+  const lines = additions.flatMap(({ inBlock }) => inBlock(indent));
+  return [insertLines(text, at, lines)];
 };
 
 /** A key that is not there yet, with all it holds. */

@@ -19,6 +19,11 @@ const mostNamed = 4;
 
 type Tracks = readonly DraftTrack[];
 
+/** Names that templates can't tell apart, and very long ones that begin alike, have one pattern. */
+const patternsOf = (tracks: Tracks): readonly string[] => [
+  ...new Set(new Map(tracks.map(({ folded, name }) => [folded, namePattern(name)])).values()),
+];
+
 const rule = (
   group: TrackGroup,
   tracks: Tracks,
@@ -28,7 +33,7 @@ const rule = (
   group,
   tracks,
   by: 'track',
-  patterns: [...new Map(tracks.map(({ folded, name }) => [folded, namePattern(name)])).values()],
+  patterns: patternsOf(tracks),
   articulation,
   comments,
 });

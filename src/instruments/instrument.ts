@@ -14,6 +14,11 @@ export interface Sample {
   readonly present: boolean;
   /** Frames per second. */
   readonly rate: number;
+  /**
+   * What a frame is taken for where only the bytes of the sample are known: `frames`, `channels`,
+   * `width` and `rate` then count single bytes. Absent elsewhere.
+   */
+  readonly assumedFrame?: { readonly channels: number; readonly width: number };
   /** The other half of a reciprocal stereo pair, an index into the samples; null without one. */
   readonly partner: number | null;
 }

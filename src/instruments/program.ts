@@ -36,8 +36,8 @@ export type Signal =
   | { readonly kind: 'program' }
   /** Program with the bank it latched: {@link patchValue}. */
   | { readonly kind: 'patch' }
-  /** Channel of the event, 1-16. */
-  | { readonly kind: 'channel' }
+  /** Channel of the event, 1-16; `selects`: it chooses articulations, as a keyswitch does. */
+  | { readonly kind: 'channel'; readonly selects?: true }
   /** Tempo at the event in beats per minute, rounded down. */
   | { readonly kind: 'tempo' }
   /** The note-on before this one, on any key; -1 before the first. */

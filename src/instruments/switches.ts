@@ -5,7 +5,7 @@ export const selects = (signal: Signal): boolean =>
   signal.kind === 'switch' ||
   signal.kind === 'program' ||
   signal.kind === 'patch' ||
-  (signal.kind === 'controller' && signal.selects === true);
+  ((signal.kind === 'controller' || signal.kind === 'channel') && signal.selects === true);
 
 /** Keys that choose articulations, ascending. */
 export const switchKeys = ({ signals }: Program): readonly number[] => {

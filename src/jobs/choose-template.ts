@@ -3,9 +3,10 @@ import { sha256 } from '../files/digest.ts';
 import { filesIn } from '../files/folder-files.ts';
 import { parseInstrumentSource } from '../instruments/soundfont/source.ts';
 import { singleTemplate } from '../template/single.ts';
-import type { InstrumentSource, Template } from '../template/template.ts';
+import type { Template } from '../template/template.ts';
 import { UsageError } from '../terms/errors.ts';
 import type { Files } from '../terms/files.ts';
+import { instrumentSource } from './instrument-source.ts';
 
 /** The template's name where none is given. */
 export const templateName = 'keepset.yaml';
@@ -62,21 +63,6 @@ export const chooseTemplate = async (
     files: filesIn(files, folder),
     folder,
   };
-};
-
-/** How a file is read, by its ending; presets are those of a bank. */
-export const instrumentSource = (
-  written: string,
-  middleC: number | undefined,
-): InstrumentSource => {
-  if (!/\.csv$/i.test(written)) return { kind: 'soundfont', ...parseInstrumentSource(written) };
-  if (middleC === undefined) {
-    throw new UsageError(
-      'A zone table needs to know which key is middle C.',
-      'Say what key 60 is called in it: --middle-c C4 (or C3, C5).',
-    );
-  }
-  return { kind: 'zone-table', path: written, middleC };
 };
 
 /** The file's name without its ending, with the preset if one is given. */

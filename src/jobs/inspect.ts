@@ -1,9 +1,8 @@
 import { DiskFiles } from '../files/disk-files.ts';
-import { parseInstrumentSource } from '../instruments/soundfont/source.ts';
 import { inspectInstrument, type Inspection } from '../keep/inspect.ts';
 import type { InstrumentSource } from '../template/template.ts';
-import { UsageError } from '../terms/errors.ts';
 import type { Files } from '../terms/files.ts';
+import { instrumentSource } from './instrument-source.ts';
 import { loadInstrument } from './load-instruments.ts';
 
 export interface InspectOptions {
@@ -22,27 +21,9 @@ export interface InspectOptions {
  * @throws {UsageError} when it is not well named, or is a zone table without a middle C
  */
 export const inspect = async (options: InspectOptions): Promise<Inspection> => {
-  const source = sourceOf(options.instrument, options.middleC ?? null);
+  const source = instrumentSource(options.instrument, options.middleC);
   const instrument = await loadInstrument(options.files ?? new DiskFiles(), source);
   return inspectInstrument(instrument, kindOf(source));
-};
-
-/** How tables of separated values end; anything else is taken for a bank, whose reader looks inside. */
-const table = /\.(?:csv|tsv|txt)$/i;
-
-const sourceOf = (text: string, middleC: number | null): InstrumentSource => {
-  const { path, preset } = parseInstrumentSource(text);
-  if (!table.test(path)) return { kind: 'soundfont', path, preset };
-  if (preset !== null) {
-    throw new UsageError('A zone table has no presets.', 'Leave out what follows the #.');
-  }
-  if (middleC === null) {
-    throw new UsageError(
-      'Which octave does the table call key 60?',
-      'Say it with --middle-c C4, C3 or C5: programs differ, and the file does not tell.',
-    );
-  }
-  return { kind: 'zone-table', path, middleC };
 };
 
 const kindOf = (source: InstrumentSource) => {

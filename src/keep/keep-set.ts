@@ -1,4 +1,4 @@
-import { findArticulations } from '../instruments/find-articulation.ts';
+import { findArticulation } from '../instruments/find-articulation.ts';
 import type { Instrument } from '../instruments/instrument.ts';
 import type { Start } from '../instruments/program.ts';
 import type { ZoneMask } from '../memory/zone-mask.ts';
@@ -68,7 +68,9 @@ const pinnedStarts = (instrument: Instrument, pins: readonly Pin[]): Uint8Array 
   const pinned = new Uint8Array(program.starts.length);
   for (const { articulation, keys, velocities } of pins) {
     const wanted =
-      articulation === null ? null : findArticulations(instrument.articulations, articulation);
+      articulation === null
+        ? null
+        : findArticulation(instrument.articulations, articulation).indices;
     program.starts.forEach((start: Start, i) => {
       if (wanted?.includes(start.articulation) === false) return;
       if (keys !== null && (start.keys[0] > keys[1] || start.keys[1] < keys[0])) return;

@@ -1,5 +1,4 @@
-import { findArticulations } from '../instruments/find-articulation.ts';
-import { nearest } from '../notation/nearest.ts';
+import { findArticulation } from '../instruments/find-articulation.ts';
 import type { Template } from '../template/template.ts';
 import { finding, type Finding } from '../terms/finding.ts';
 import type { Subject } from './decision.ts';
@@ -32,12 +31,8 @@ const oddPins = (template: Template, subjects: readonly Subject[]): readonly Fin
   template.pins.flatMap(({ instrument: id, articulation, at }): readonly Finding[] => {
     const subject = subjects.find(({ instrument }) => instrument.id === id);
     if (subject === undefined || articulation === null) return [];
-    const { articulations } = subject.instrument;
-    if (findArticulations(articulations, articulation).length > 0) return [];
-    const near = nearest(
-      articulation,
-      articulations.map(({ name }) => name),
-    );
+    const { indices, near } = findArticulation(subject.instrument.articulations, articulation);
+    if (indices.length > 0) return [];
     const args = { instrument: id, articulation, near };
     return [finding('warning', 'pin-articulation', template.path, args, at)];
   });

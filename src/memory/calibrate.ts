@@ -1,12 +1,11 @@
 import type { Instrument } from '../instruments/instrument.ts';
-import { nearest } from '../notation/nearest.ts';
 import type { Player } from '../template/player.ts';
 import type { Reading } from '../template/template.ts';
 import { finding, type Finding } from '../terms/finding.ts';
 import { computed as uncalibrated, type Calibration, type Line } from './calibration.ts';
 import { computedCopy } from './computed-load.ts';
 import { leastSquares, throughOrigin, type Point } from './least-squares.ts';
-import { readingNames, readingZones } from './reading-zones.ts';
+import { nearestReading, readingZones } from './reading-zones.ts';
 import type { ZoneMask } from './zone-mask.ts';
 
 /** A calibration and what was found on the way. */
@@ -98,7 +97,7 @@ const unknownArticulation = (
   { of, at }: Reading,
   file: string | null,
 ): Finding => {
-  const near = nearest(of, readingNames(instrument));
+  const near = nearestReading(instrument, of);
   const args = { instrument: instrument.id, articulation: of, near };
   return finding('warning', 'reading-articulation', file, args, at);
 };

@@ -7,20 +7,27 @@ import type { Head, Player } from '../template/player.ts';
  */
 export const loadBytes = (sample: Sample, { loads, head, width }: Player): number => {
   if (!sample.present) return 0;
-  const frameBytes = sample.channels * (width === 'source' ? sample.width : width);
-  const whole = sample.frames * frameBytes;
+  const { frames, channels, rate, assumedFrame } = sample;
+  const real = assumedFrame ?? sample;
+  const growth = width === 'source' ? 1 : width / real.width;
+  const unitBytes = channels * sample.width * growth;
+  const whole = Math.ceil(frames * unitBytes);
   if (loads === 'whole' || head === null) return whole;
-  return Math.min(whole, headBytes(head, sample.rate, frameBytes));
+  return Math.min(whole, headBytes(head, rate, unitBytes, real.channels * real.width * growth));
 };
 
-const headBytes = (head: Head, rate: number, frameBytes: number): number => {
+/**
+ * @param rate units a second: frames, or bytes where no more is known of a sample
+ * @param unitBytes bytes that a unit takes in memory
+ */
+const headBytes = (head: Head, rate: number, unitBytes: number, frameBytes: number): number => {
   switch (head.unit) {
     case 'bytes':
       return head.bytes;
     case 'frames':
       return head.frames * frameBytes;
     case 'seconds':
-      return Math.ceil(plainProduct(head.seconds, rate)) * frameBytes;
+      return Math.ceil(Math.ceil(plainProduct(head.seconds, rate)) * unitBytes);
   }
 };
 

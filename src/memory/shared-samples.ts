@@ -44,7 +44,8 @@ export const sharedSamples = (
         sets.push({ members: [...sets[before]!.members, member], bytes: 0 });
       }
       setOf[n] = grown[before]!;
-      bytesOf[n] = Math.max(bytesOf[n]!, loads[sample]!);
+      // The same for all members: a definition has one size for it, and the player is the same.
+      bytesOf[n] = loads[sample]!;
     }
   });
   setOf.forEach((set, n) => (sets[set]!.bytes += bytesOf[n]!));

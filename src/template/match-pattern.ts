@@ -34,7 +34,7 @@ const wildcardsIn = (
   if (pieces.length === 1) return name === first ? [] : null;
   const last = pieces.at(-1)!;
   const end = name.length - last.length;
-  if (end < first.length || !name.startsWith(first) || !name.endsWith(last)) return null;
+  if (!name.startsWith(first) || !name.endsWith(last)) return null;
   const wildcards: [number, number][] = [];
   let at = first.length;
   if (pieces.length > 2) {

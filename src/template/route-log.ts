@@ -1,5 +1,5 @@
 import { finding, type Finding } from '../terms/finding.ts';
-import type { FoundArticulation } from './find-articulation.ts';
+import type { FoundArticulation } from '../instruments/find-articulation.ts';
 import type { Match } from './matching-rules.ts';
 import type { Route } from './route.ts';
 import type { Template } from './template.ts';
@@ -90,7 +90,7 @@ export class RouteLog {
             instrument,
             articulation,
             tracks: [...tracks],
-            matches: found.matches,
+            matches: found.indices.length,
             near: found.near,
           },
           route.at,

@@ -4,7 +4,7 @@ import type { Score, Track } from '../midi/score.ts';
 import { fold } from '../notation/fold.ts';
 import { CopyDrafts } from './copy-drafts.ts';
 import { copyName, selectorName, trackNames, uniqueNames } from './copy-names.ts';
-import { findArticulation } from './find-articulation.ts';
+import { findArticulation } from '../instruments/find-articulation.ts';
 import { matchesOf, rulesOfCue, type Match, type NameMatches } from './matching-rules.ts';
 import type { RouteLog } from './route-log.ts';
 import type { Routed } from './routed.ts';
@@ -62,8 +62,10 @@ export const routeScore = (
     if (match.articulation === null || definition === undefined) return null;
     const name = template.names.get(fold(match.articulation)) ?? match.articulation;
     const found = findArticulation(definition.articulations, name);
-    if (found.name === null) log.unresolved(match, id, name, found, nameOf(track));
-    return found.name;
+    const [index, ...others] = found.indices;
+    if (index !== undefined && others.length === 0) return definition.articulations[index]!.name;
+    log.unresolved(match, id, name, found, nameOf(track));
+    return null;
   };
 
   /** What tells the copies of an instrument apart, and the first part of the copy's name. */

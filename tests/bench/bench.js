@@ -14,6 +14,7 @@ import { playbackRows } from './playback.js';
 import { planningRows } from './planning.js';
 import { readingRows } from './reading.js';
 import { startRows } from './start.js';
+import { templateRows } from './template.js';
 
 const quick = process.argv.includes('--quick');
 const options = { quick, rounds: quick ? 7 : 21, say: (text) => console.error(`  ${text}`) };
@@ -27,6 +28,7 @@ const sections = [
   ['playback', () => playbackRows(cues, bankPaths, options)],
   ['start', () => startRows(options)],
   ['planning', () => planningRows(cues, folder, options)],
+  ['template', () => templateRows(folder, options)],
   ['bytes', () => bytesRows(cues, folder, [...bankPaths, join(folder, 'large.sf2')])],
 ];
 

@@ -249,3 +249,46 @@ test('versions 3 and 4 of a cue differ by what 4 adds, and by its title', () => 
   expect(third.filter((note) => !fourth.includes(note))).toEqual([]);
   expect(fourth.filter((note) => !third.includes(note))).toHaveLength(5);
 });
+
+describe('2m4 Slack Water', () => {
+  /** Keys of the fiddle's switches: far below its lowest string, G3 (55). */
+  const isSwitch = (key: number): boolean => key < 28;
+  const fiddle = trackOf('2m4', 'Fiddle');
+  const notes = fiddle.flatMap((event) => (event.type === 'noteOn' ? [event] : []));
+
+  test('the fiddle plays before its first switch, and its switches lie below its strings', () => {
+    expect(notes.findIndex(({ noteNumber }) => isSwitch(noteNumber))).toBe(1);
+    expect(notes.flatMap(({ noteNumber }) => (isSwitch(noteNumber) ? [noteNumber] : []))).toEqual([
+      24, 25, 26,
+    ]);
+    const played = notes.filter(({ noteNumber }) => !isSwitch(noteNumber));
+    expect(Math.min(...played.map(({ noteNumber }) => noteNumber))).toBeGreaterThanOrEqual(55);
+  });
+
+  test('one switch stands before the note of its tick, one behind it, one alone', () => {
+    const places = notes.flatMap(({ tick, noteNumber }, index) => {
+      if (!isSwitch(noteNumber)) return [];
+      if (notes[index + 1]?.tick === tick) return ['before'];
+      return notes[index - 1]?.tick === tick ? ['behind'] : ['alone'];
+    });
+    expect(places).toEqual(['before', 'behind', 'alone']);
+  });
+
+  test("the horns' switches are a track of programs only, one of them on the tick of a note", () => {
+    const switches = trackOf('2m4', 'Hn switches');
+    const programs = switches.flatMap((event) => (event.type === 'programChange' ? [event] : []));
+    expect(switches.some(({ type }) => type === 'noteOn')).toBe(false);
+    expect(programs.map(({ programNumber }) => programNumber)).toEqual([61, 62, 60]);
+    const horns = trackOf('2m4', 'Hn a4 sus').flatMap(({ type, tick }) =>
+      type === 'noteOn' ? [tick] : [],
+    );
+    expect(programs.map(({ tick }) => horns.includes(tick))).toEqual([false, true, false]);
+  });
+
+  test('the alto flute sends one program, before its notes', () => {
+    const kinds = trackOf('2m4', 'Alto fl').flatMap(({ type }) =>
+      type === 'noteOn' || type === 'programChange' ? [type] : [],
+    );
+    expect([kinds.indexOf('programChange'), kinds.lastIndexOf('programChange')]).toEqual([0, 0]);
+  });
+});

@@ -3,6 +3,12 @@ import { demoFiles } from '../../src/demo/demo.ts';
 
 const files = demoFiles();
 
+const tables = [
+  ...['high-strings', 'low-strings', 'section-strings', 'basses', 'fiddle'],
+  ...['horns', 'trumpets', 'trombones', 'tuba'],
+  ...['flutes', 'oboe', 'harp', 'timpani', 'percussion', 'choir', 'pads'],
+];
+
 afterEach(() => {
   vi.restoreAllMocks();
 });
@@ -22,9 +28,12 @@ test('the demo is the same bytes twice, without chance, clock or engine-made sin
   });
 });
 
-test('eight cues, a bank and a text, under 6 MB', () => {
+test('nine cues, a bank, a template with its tables and a text, under 6 MB', () => {
   expect(files.map(({ path }) => path)).toEqual([
     'README.txt',
+    'keepset.yaml',
+    'tracks.csv',
+    ...tables.map((name) => `tables/${name}.csv`),
     'cues/1m1 Saltmere Titles.mid',
     'cues/1m2 Harbour v3.mid',
     'cues/1m2 Harbour v4.mid',
@@ -33,6 +42,7 @@ test('eight cues, a bank and a text, under 6 MB', () => {
     'cues/2m1 Low Water.mid',
     'cues/2m2 The Pilot Boat.mid',
     'cues/2m3 Fog Signal.mid',
+    'cues/2m4 Slack Water.mid',
     'instruments/harbour.sf2',
   ]);
   const total = files.reduce((sum, { bytes }) => sum + bytes.length, 0);
@@ -48,8 +58,17 @@ test('the text names commands, and every cue and instrument that is there', () =
   expect(text).toContain('keepset plan cues --instrument instruments/harbour.sf2 -o keep.json\n');
   expect(text).toMatch(/invented/i);
   expect(text).toMatch(/keep your full template safe/i);
+  for (const command of [
+    'plan',
+    'inspect tables/fiddle.csv --middle-c C4',
+    'draft cues -o mine.yaml',
+  ]) {
+    expect(text).toContain(`  keepset ${command}\n`);
+  }
   for (const { path } of others) {
-    expect(text).toContain(path.replace(/^.*\/(.*?)( v3| v4)?(\.mid)?$/, '$1'));
+    expect(text).toContain(
+      path.replace(/^(?:.*\/)?(.*?)( v3| v4)?(\.mid|(?<=tables.*)\.csv)?$/, '$1'),
+    );
   }
   for (const line of text.split('\n')) expect(line.length).toBeLessThanOrEqual(100);
 });

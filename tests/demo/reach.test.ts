@@ -18,10 +18,10 @@ const bytesOf = (samples: Iterable<number>): number =>
     0,
   );
 
-test('every note of every cue meets a zone', () => {
+test('every note of every cue meets a zone, but for the three keyswitches of 2m4', () => {
   for (const [title, { notes, silent }] of reaches) {
     expect(notes, title).toBeGreaterThan(80);
-    expect(silent, title).toBe(0);
+    expect(silent, title).toBe(title === '2m4 Slack Water' ? 3 : 0);
   }
 });
 

@@ -56,6 +56,7 @@ test('the nearer of two wins, the first of equals, and the candidate comes back 
   expect(nearest('vln 3', ['Vln 2', 'Vln 1'])).toBe('Vln 2');
   expect(nearest('vln 3', new Set(['Vln 1', 'VLN 3']))).toBe('VLN 3');
   expect(nearest('a', ['', ' ', 'b'])).toBe('b');
+  expect(nearest('', ['a'])).toBeNull();
 });
 
 test('a slip in a long word is found, and an unlike candidate is not offered', () => {

@@ -95,6 +95,17 @@ describe('switches', () => {
     expect(plainly(plays, cue, { keys: 2, velocity: 0 })).toEqual([true, true, true]);
   });
 
+  test('a switch that plays: the keys next to it see its press as it does', () => {
+    // Key 60 switches and plays; the row of key 61 stands under its switch, or under sustain.
+    const own = [row(60, [60, 60]), row(60, [61, 61]), row(sustain, [61, 61])];
+    const cue = [on(0, sustain), on(500, 60)];
+    expect(reachedWithHeadroom(own, [[cue]], 0, { keys: 1, velocity: 0 })).toEqual([
+      [[]],
+      [[]],
+      [['order']],
+    ]);
+  });
+
   test('a doubt stays with the note', () => {
     // The note and the switch to sustain on one tick, in an unknown state: the copy uses sustain.
     const cue = [on(0, 60), on(0, sustain)];

@@ -391,6 +391,11 @@ describe('a machine', () => {
     expect(machine(placed, 6170)).toEqual({ likely: 6170, low: 6120, high: 6170, fits: true });
     expect(machine(placed, 6169).fits).toBe(false);
     expect(machine(placed, null).fits).toBeNull();
+    // X(b, c) = 3120; read 8000 for all: likely 3496, high 3980 as above. Between them: no.
+    const more = instrument({}, [{ zones: [0, 1, 2, 3], bytes: 8000 }]);
+    const between = [{ instrument: more, copies: [[1, 3]] }];
+    expect(machine(between, 3979)).toEqual({ likely: 3496, low: 3496, high: 3980, fits: false });
+    expect(machine(between, 3980).fits).toBe(true);
     // Likely 0.5 x 6120 = 3060; high 3060 is the likely line, low the other one, 6120 - 3570.
     const less = instrument({}, [{ zones: [0, 1, 2, 3], bytes: 3570 }]);
     expect(machine([{ instrument: less, copies: [[0, 1]] }], 3059)).toEqual({

@@ -218,34 +218,65 @@ describe('a key that switches and plays', () => {
   /** Key 60 is the switch of the second row and plays in all of them. */
   const rows = [row(sustain), row(60), row(flutter)];
 
-  test('it sees what was in force before it; the next note sees it', () => {
-    expect(reachedByCopy(rows, [[on(0, sustain), on(500, 60)]], 0)).toEqual([plain, never, never]);
-    expect(reachedByCopy(rows, [[on(0, sustain), on(500, 60), on(1000, 62)]], 0)).toEqual([
-      plain,
+  test('it sees its own press; by order, what was in force before its tick', () => {
+    // The switch is set before the key is looked at: plain. A player that looks first finds sustain.
+    const cue = [on(0, sustain), on(500, 60)];
+    expect(reachedByCopy(rows, [cue], 0)).toEqual([under(['order']), plain, never]);
+  });
+
+  test('it is one more press right before the note: a second one on the tick changes nothing', () => {
+    const once = [on(0, sustain), on(500, 60)];
+    const twice = [on(0, sustain), on(500, 60), on(500, 60)];
+    for (const slack of [0, 0.25, 0.5]) {
+      expect(reachedByCopy(rows, [twice], slack)).toEqual(reachedByCopy(rows, [once], slack));
+    }
+  });
+
+  test('the next note sees it, and no longer what was before', () => {
+    // Key 60 plays in no row here: only the later note starts anything.
+    const above = rows.map((one) => ({ ...one, keys: [61, 72] as const }));
+    const cue = [on(0, sustain), on(500, 60), on(1000, 62)];
+    expect(reachedByCopy(above, [cue], 0)).toEqual([never, plain, never]);
+  });
+
+  test('another switch on its tick, before or after it in the file', () => {
+    // Its own press stands nearest to it either way; the other one by order, and so what was before.
+    const expected = [under(['order']), plain, under(['order'])];
+    const after = [on(0, sustain), on(500, 60), on(500, flutter)];
+    const before = [on(0, sustain), on(500, flutter), on(500, 60)];
+    expect(reachedByCopy(rows, [after], 0)).toEqual(expected);
+    expect(reachedByCopy(rows, [before], 0)).toEqual(expected);
+  });
+
+  test('as the first of its cue: itself, and by order an unknown state', () => {
+    expect(reachedByCopy(rows, [[on(0, 60)]], 0)).toEqual([never, plain, never]);
+    const before = [on(0, sustain), on(500, 59)];
+    expect(reachedByCopy(rows, [before, [on(0, 60)]], 0)).toEqual([
+      under(['order', 'start-state']),
       plain,
       never,
     ]);
   });
 
-  test('pressed twice on one tick, each press sees the other', () => {
-    // The second in the file sees the first (plain); the first sees sustain (plain).
-    expect(reachedByCopy(rows, [[on(0, sustain), on(500, 60), on(500, 60)]], 0)).toEqual([
-      plain,
-      plain,
-      never,
-    ]);
+  test('with slack, what was in force when its window opened as well', () => {
+    // Sustain by the order of tick 500, and by a delay of the press: two reasons, side by side.
+    const cue = [on(0, sustain), on(500, 60)];
+    expect(reachedByCopy(rows, [cue], 0.25)).toEqual([under(['order'], ['slack']), plain, never]);
   });
 
-  test('another switch on its tick may come before it', () => {
-    expect(reachedByCopy(rows, [[on(0, sustain), on(500, 60), on(500, flutter)]], 0)).toEqual([
-      plain,
-      never,
-      under(['order']),
-    ]);
+  test('at velocity 0 it is no press and no note', () => {
+    const cue = [on(0, sustain), on(500, 60, 0), on(1000, 62)];
+    expect(reachedByCopy(rows, [cue], 0)).toEqual([plain, never, never]);
   });
 
-  test('as the first of its cue it may find what the copy uses in the reel, itself too', () => {
-    expect(reachedByCopy(rows, [[on(0, 60)]], 0)).toEqual([never, under(['start-state']), never]);
+  test('its end is an ordinary later event', () => {
+    const ends = rows.map((one) => ({ ...one, release: true }));
+    // Long after its press: the press is in force, and nothing is in doubt.
+    const later = [on(0, sustain), on(500, 60), off(1000, 60)];
+    expect(reachedByCopy(ends, [later], 0)).toEqual([never, plain, never]);
+    // Another switch in between: the press is over.
+    const changed = [on(0, sustain), on(500, 60), on(750, flutter), off(1000, 60)];
+    expect(reachedByCopy(ends, [changed], 0)).toEqual([never, never, plain]);
   });
 });
 
@@ -264,14 +295,51 @@ describe('slack', () => {
     expect(reach(score(1125), 0.25)).toEqual([plain, under(['slack']), never]);
   });
 
-  test('the window is closed: a switch on its end counts', () => {
+  test('the window is closed: a switch on its far end counts', () => {
     expect(reach(score(1250), 0.25)).toEqual([plain, under(['slack']), never]);
     expect(reach(score(1251), 0.25)).toEqual([plain, never, never]);
   });
 
-  test('at the start of the window the switch of that moment is in force already', () => {
-    expect(reach(score(750), 0.25)).toEqual([never, plain, never]);
+  test('at its opening too: the note may stand on that tick, before the switch or after it', () => {
+    // Moved ahead by exactly 0.25 s the note meets the switch at 750, and may come first: sustain.
+    expect(reach(score(750), 0.25)).toEqual([under(['slack']), plain, never]);
     expect(reach(score(751), 0.25)).toEqual([under(['slack']), plain, never]);
+    expect(reach(score(749), 0.25)).toEqual([never, plain, never]);
+  });
+
+  test('a switch at the opening is inside, though two more follow it', () => {
+    const cue = [on(0, flutter), on(750, sustain), on(875, pluck), on(1000, 60)];
+    expect(reach([cue], 0.25)).toEqual([under(['slack']), plain, under(['slack'])]);
+  });
+
+  test('two switches at the opening: both are inside, so their order is no second doubt', () => {
+    const two = [on(750, flutter), on(750, sustain), on(875, pluck), on(1000, 60)];
+    expect(reach([[on(0, pluck), ...two]], 0.25)).toEqual([
+      under(['slack']),
+      plain,
+      under(['slack']),
+    ]);
+  });
+
+  /** A millionth of a tick here, and less: what sums of tempos may leave over. */
+  test.each([
+    ['opening, a hair early', 750, -5e-10, [under(['slack']), plain, never]],
+    ['opening, a hair late', 750, 5e-10, [under(['slack']), plain, never]],
+    ['opening, too early', 750, -2e-9, [never, plain, never]],
+    ['far end, a hair early', 1250, -5e-10, [plain, under(['slack']), never]],
+    ['far end, a hair late', 1250, 5e-10, [plain, under(['slack']), never]],
+    ['far end, too late', 1250, 2e-9, [plain, never, never]],
+  ])('equal moments may differ by a billionth of a second: %s', (_, tick, hair, expected) => {
+    const press = { ...on(tick, pluck), seconds: tick / 1000 + hair };
+    const cue = [on(0, sustain), press, on(1000, 60)].sort((a, b) => a.tick - b.tick);
+    expect(reach([cue], 0.25)).toEqual(expected);
+  });
+
+  test('a hair early at the opening is inside: not what was before it', () => {
+    // Were sustain the state before the window, flutter would be over.
+    const press = { ...on(750, sustain), seconds: 0.75 - 5e-10 };
+    const cue = [on(0, flutter), press, on(875, pluck), on(1000, 60)];
+    expect(reach([cue], 0.25)).toEqual([under(['slack']), plain, under(['slack'])]);
   });
 
   test('every switch in the window, and the one in force when it opens', () => {
@@ -280,12 +348,33 @@ describe('slack', () => {
     ).toEqual([under(['slack']), plain, under(['slack'])]);
   });
 
-  test('what the order of a tick allows is no matter of delays', () => {
+  test('what the order of a tick allows, a delay may cause as well: side by side', () => {
+    // Who settles order as plain trusts the file within a tick; the tracks may still be out.
     expect(reach([[on(0, sustain), on(1000, 60), on(1000, pluck)]], 0.25)).toEqual([
+      plain,
+      under(['order'], ['slack']),
+      never,
+    ]);
+    expect(reach([[on(0, sustain), on(1000, pluck), on(1000, 60)]], 0.25)).toEqual([
+      under(['order'], ['slack']),
+      plain,
+      never,
+    ]);
+  });
+
+  test('no slack is no doubt: a window of one moment would only be order once more', () => {
+    expect(reach([[on(0, sustain), on(1000, 60), on(1000, pluck)]], 0)).toEqual([
       plain,
       under(['order']),
       never,
     ]);
+  });
+
+  test('of two switches on an earlier tick: the window holds both, so either by a delay', () => {
+    const cue = (tick: number) => [on(tick, pluck), on(tick, sustain), on(1000, 60)];
+    expect(reach([cue(875)], 0.25)).toEqual([plain, under(['order'], ['slack']), never]);
+    // Before the window the delay adds nothing: order alone says it, within order and slack.
+    expect(reach([cue(500)], 0.25)).toEqual([plain, under(['order']), never]);
   });
 
   test('two switches on one tick, in force when the window opens: two doubts for one of them', () => {
@@ -317,11 +406,6 @@ describe('slack', () => {
   test('it does not reach into another cue', () => {
     const cues = [[on(0, sustain), on(1000, 60)], [on(1000, pluck)]];
     expect(reach(cues, 0.25)).toEqual([plain, never, never]);
-  });
-
-  test('a key does not see its own press inside the window', () => {
-    const rows = [row(sustain), row(60)];
-    expect(reachedByCopy(rows, [[on(0, sustain), on(500, 60)]], 0.25)).toEqual([plain, never]);
   });
 });
 

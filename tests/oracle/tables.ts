@@ -2,8 +2,8 @@
  * What an instrument given as a table of rows plays: keyswitches and their doubts, nothing else.
  *
  * Written to be read: every note looks through the whole cue again. A switch stays in force until
- * the next one. State belongs to one copy, and each cue starts without any. Controllers, pedals and
- * damage are not here.
+ * the next one. A key that switches and plays sets its switch first, then looks for its zones. State
+ * belongs to one copy, and each cue starts without any. Controllers, pedals and damage are not here.
  */
 
 export type Limits = readonly [lowest: number, highest: number];
@@ -52,6 +52,9 @@ export interface TableStart {
   readonly switches: readonly SwitchInForce[];
 }
 
+/** Seconds: sums of tempos may differ in their last bits, and these are far less than a tick. */
+const sameMoment = 1e-9;
+
 /** Drops repeats and every set that contains another one; in the order of the joined names. */
 export function minimalSets(sets: readonly DoubtNames[]): DoubtNames[] {
   const sorted = sets.map((set) => [...new Set(set)].sort());
@@ -63,7 +66,11 @@ export function minimalSets(sets: readonly DoubtNames[]): DoubtNames[] {
     .sort((a, b) => (a.join() < b.join() ? -1 : 1));
 }
 
-/** The doubt sets under which the copy reaches each row; none at all: never. */
+/**
+ * The doubt sets under which the copy reaches each row; none at all: never.
+ *
+ * @param slackSeconds - How far a note and a switch may be out, either way; 0: no delays, no `slack`.
+ */
 export function reachedByCopy(
   rows: readonly TableRow[],
   copy: TableCopy,
@@ -106,14 +113,14 @@ export function startsOf(
 
   for (const cue of copy) {
     const held: TableEvent[] = [];
+    const presses = cue.filter(isPress);
     for (const [index, event] of cue.entries()) {
-      // A note does not see the switch that it sets itself.
-      const before = cue.slice(0, index).filter(isPress);
-      const presses = [...before, ...cue.slice(index + 1).filter(isPress)];
+      // A key sets its switch before it plays: its own press counts as one right before the note.
+      const upToEvent = cue.slice(0, index + 1).filter(isPress);
       const switches =
         chosen.length === 0
           ? switchKeys.map((switchKey) => ({ switchKey, doubts: ['no-switch'] }))
-          : switchesAt(event, presses, before, chosen, slackSeconds);
+          : switchesAt(event, presses, upToEvent, chosen, slackSeconds);
 
       if (isNote(event)) {
         held.push(event);
@@ -135,43 +142,64 @@ export function switchKeysOf(rows: readonly TableRow[]): number[] {
   return [...new Set(rows.flatMap(({ switchKey }) => switchKey ?? []))];
 }
 
+/** All doubts side by side: two of them may allow one switch, each for its own reason. */
 function switchesAt(
   event: TableEvent,
   presses: readonly TableEvent[],
-  earlierInFile: readonly TableEvent[],
+  upToEvent: readonly TableEvent[],
   chosen: readonly number[],
   slackSeconds: number,
+): SwitchInForce[] {
+  return [
+    ...byOrder(event, presses, upToEvent, chosen),
+    ...bySlack(event, presses, chosen, slackSeconds),
+  ];
+}
+
+/** The plain reading, and any order of the events on one tick. */
+function byOrder(
+  event: TableEvent,
+  presses: readonly TableEvent[],
+  upToEvent: readonly TableEvent[],
+  chosen: readonly number[],
 ): SwitchInForce[] {
   const beforeTick = leftBy(
     presses.filter(({ tick }) => tick < event.tick),
     chosen,
   );
   const onTick = presses.filter(({ tick }) => tick === event.tick);
-  const lastInFile = earlierInFile.filter(({ tick }) => tick === event.tick).at(-1);
-  const plainAndOrder = [
+  const lastInFile = upToEvent.filter(({ tick }) => tick === event.tick).at(-1);
+  return [
     // What the tick found is what the note sees, unless a switch of the tick stands before the note.
     ...(lastInFile === undefined ? beforeTick : also('order', beforeTick)),
     ...(lastInFile === undefined ? [] : [{ switchKey: lastInFile.key, doubts: [] }]),
     ...onTick.map(({ key }) => ({ switchKey: key, doubts: ['order'] })),
   ];
+}
 
-  const from = event.seconds - slackSeconds;
-  const to = event.seconds + slackSeconds;
-  const inWindow = [
-    ...leftBy(
-      presses.filter(({ seconds }) => seconds <= from),
-      chosen,
-    ),
-    ...presses
-      .filter(({ seconds }) => from <= seconds && seconds <= to)
-      .map(({ key }) => ({ switchKey: key, doubts: [] })),
-  ];
-  // What the plain reading or the order of a tick already allow is not a question of delays.
-  const allowed = plainAndOrder
-    .filter(({ doubts }) => doubts.every((doubt) => doubt === 'order'))
-    .map(({ switchKey }) => switchKey);
-  const late = inWindow.filter(({ switchKey }) => !allowed.includes(switchKey));
-  return [...plainAndOrder, ...also('slack', late)];
+/**
+ * What a delay of up to the slack may cause, either way. A note moved by exactly the slack stands on
+ * the tick of a switch there, before it or after it: so that switch counts, and what it replaced.
+ * What the order of a tick allows is not left out: who settles `order` has said nothing of delays.
+ */
+function bySlack(
+  event: TableEvent,
+  presses: readonly TableEvent[],
+  chosen: readonly number[],
+  slackSeconds: number,
+): SwitchInForce[] {
+  // Without delays nothing moves, and the order of a tick is not theirs to doubt.
+  if (slackSeconds === 0) return [];
+  const from = event.seconds - slackSeconds - sameMoment;
+  const to = event.seconds + slackSeconds + sameMoment;
+  const beforeWindow = leftBy(
+    presses.filter(({ seconds }) => seconds < from),
+    chosen,
+  );
+  const inWindow = presses
+    .filter(({ seconds }) => from <= seconds && seconds <= to)
+    .map(({ key }) => ({ switchKey: key, doubts: [] }));
+  return also('slack', [...beforeWindow, ...inWindow]);
 }
 
 /** What is in force after some presses: the last tick decides, and any press of it may be last. */

@@ -3,10 +3,13 @@ import { sha256 } from '../../src/files/digest.ts';
 import { DiskFiles } from '../../src/files/disk-files.ts';
 import type { Instrument } from '../../src/instruments/instrument.ts';
 import { readSoundFont } from '../../src/instruments/soundfont/read.ts';
-import { reachedClasses, type ReachedStart } from '../../src/keep/reach.ts';
+import { reachedClasses } from '../../src/keep/reach.ts';
+import type { ReachedStart } from '../../src/keep/reacher.ts';
 import { partsOf } from '../../src/midi/parts.ts';
 import { readMidi } from '../../src/midi/read-midi.ts';
 import { playCue } from '../../src/playback/play-cue.ts';
+import { asExported } from '../../src/playback/play-copy.ts';
+import { routedWhole } from '../playback/whole-cue.ts';
 
 /** Voices by `channel,key,velocity`, channels from 0. */
 export type Starts = Map<string, number>;
@@ -30,7 +33,10 @@ const startsOf = async (
   const instrument = await bankAt(bankPath);
   const score = readMidi(await readFile(cuePath), cuePath);
   const cue = { cue: 'cue', path: cuePath, sha256: '', version: null, file: 0 };
-  const usage = playCue(cue, score, partsOf(score), instrument);
+  const parts = partsOf(score);
+  const routed = routedWhole(instrument, score, parts);
+  const instruments = new Map([[instrument.id, instrument]]);
+  const usage = playCue(cue, score, parts, routed, instruments, asExported);
   const found: Starts = new Map();
   for (const { class: one, starts } of reachedClasses(instrument, [usage])) {
     const voices = starts.filter(counts).length * one.count;

@@ -2,7 +2,7 @@ import { expect, test } from 'vitest';
 import { plainColors, type Colors } from '../../src/report/colors.ts';
 import { formatError, formatFinding, whereOf } from '../../src/report/error-text.ts';
 import { messageOf } from '../../src/report/messages.ts';
-import { inputError, UsageError } from '../../src/terms/errors.ts';
+import { inputError, InputError, TemplateError, UsageError } from '../../src/terms/errors.ts';
 import { finding, type Place } from '../../src/terms/finding.ts';
 
 const plain = { colors: plainColors };
@@ -65,6 +65,22 @@ test('severity is a word first and a colour second', () => {
 test('an error about the input reads like its finding', () => {
   const error = inputError('midi-empty', 'cues/1m1.mid', {});
   expect(formatError(error, plain)).toBe(formatFinding(error.finding, plain));
+});
+
+test.each([InputError, TemplateError])('all faults of a file are told at once: %o', (Stop) => {
+  const at = (line: number): Place => ({ line, column: 3 });
+  const first = finding('error', 'midi-empty', 'keepset.yaml', {}, at(4));
+  const others = [
+    finding('error', 'track-status', 'keepset.yaml', { status: 0xf4 }, at(9)),
+    finding('warning', 'midi-no-tracks', 'tracks.csv', {}, at(2)),
+  ];
+  const text = formatError(new Stop(first, others), plain);
+  expect(text).toBe([first, ...others].map((one) => formatFinding(one, plain)).join('\n'));
+  expect(text.match(/^(?:error|warning)\[.*?\]|--> .*$/gmu)).toEqual([
+    ...['error[midi-empty]', '--> keepset.yaml:4:3'],
+    ...['error[track-status]', '--> keepset.yaml:9:3'],
+    ...['warning[midi-no-tracks]', '--> tracks.csv:2:3'],
+  ]);
 });
 
 test('a wrong command says what to do instead', () => {

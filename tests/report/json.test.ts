@@ -2,7 +2,8 @@ import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { errorJson, errorReport, toJson } from '../../src/report/json.ts';
 import { messageOf } from '../../src/report/messages.ts';
-import { inputError, UsageError } from '../../src/terms/errors.ts';
+import { InputError, inputError, TemplateError, UsageError } from '../../src/terms/errors.ts';
+import { finding, type Place } from '../../src/terms/finding.ts';
 
 test('keys stay in the order they were made, two spaces a level, a newline at the end', () => {
   expect(toJson({ b: [1, 2], a: { z: null } })).toBe(
@@ -41,6 +42,18 @@ test('an error about the input begins with its place', () => {
       hint,
     },
   });
+});
+
+test.each([InputError, TemplateError])('further faults of a file follow: %o', (Stop) => {
+  const at = (line: number): Place => ({ line, column: 3 });
+  const first = finding('error', 'midi-empty', 'keepset.yaml', {}, at(4));
+  const other = finding('error', 'midi-no-tracks', 'keepset.yaml', {}, at(9));
+  const report = errorReport(new Stop(first, [other, first]));
+  expect(Object.keys(report)).toEqual(['schema', 'error', 'more']);
+  expect(report.error).toEqual(errorReport(new Stop(first)).error);
+  expect(report.more).toEqual([other, first].map((one) => errorReport(new InputError(one)).error));
+  expect(report.more?.[0]?.message).toMatch(/^keepset\.yaml:9:3: /u);
+  expect(errorReport(new Stop(first))).not.toHaveProperty('more');
 });
 
 test('a wrong command, and a fault of the program', () => {

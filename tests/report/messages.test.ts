@@ -60,12 +60,15 @@ test('what is too short was skipped, what is too long was cut', () => {
   expect(say(4)).toContain('what is too much was skipped');
 });
 
+const isTexts = (value: unknown): boolean =>
+  Array.isArray(value) && value.some((item) => typeof item === 'string');
+
 test.each(findingCodes)('%s lets no name from a file act on the terminal', (code) => {
   const hostile = '\u001b[2J\u202e\n';
   const args = Object.fromEntries(
     Object.entries(exampleArgs[code]).map(([key, value]) => [
       key,
-      typeof value === 'string' ? hostile : Array.isArray(value) ? [hostile, hostile] : value,
+      typeof value === 'string' ? hostile : isTexts(value) ? [hostile, hostile] : value,
     ]),
   );
   const { message, hint } = messageOf(finding('error', code, hostile, args as never));

@@ -7,6 +7,7 @@ import { displayWidth } from '../../src/report/text-width.ts';
 import { doubtNames } from '../../src/terms/doubt.ts';
 import { hostileNames } from './fixtures/names.ts';
 import { instrument, plan } from './fixtures/plan.ts';
+import { largePlan, templatePlan } from './fixtures/template-plan.ts';
 
 const wide: Look = { colors: plainColors, ascii: false, width: null };
 
@@ -80,6 +81,27 @@ const hostile: Plan = {
   ],
 };
 
+const hostileTemplate: Plan = {
+  ...templatePlan,
+  settings: {
+    ...templatePlan.settings,
+    pins: hostileNames.map((name) => ({
+      instrument: name,
+      articulation: name,
+      keys: null,
+      velocities: null,
+    })),
+  },
+  machines: templatePlan.machines.map((machine, i) => ({ ...machine, id: hostileNames[i] ?? '' })),
+  instruments: templatePlan.instruments.map((one, i) => ({
+    ...one,
+    id: hostileNames[i] ?? '',
+    player: hostileNames.at(-i) ?? '',
+    machine: hostileNames[i % 2] ?? '',
+    copies: one.copies.map((copy, j) => ({ ...copy, name: hostileNames[j] ?? '' })),
+  })),
+};
+
 const goldens = [
   ['plan-wide', plan, wide],
   ['plan-80', plan, { ...wide, width: 80 }],
@@ -87,6 +109,11 @@ const goldens = [
   ['plan-wide-ascii-c3', plan, { ...wide, ascii: true, middleC: 3 }],
   ['plan-troubled-80', troubled, { ...wide, width: 80 }],
   ['plan-hostile-100', hostile, { ...wide, width: 100 }],
+  ['template-wide', templatePlan, wide],
+  ['template-80', templatePlan, { ...wide, width: 80 }],
+  ['template-60-ascii', templatePlan, { ...wide, width: 60, ascii: true }],
+  ['template-hostile-100', hostileTemplate, { ...wide, width: 100 }],
+  ['template-large-100', largePlan, { ...wide, width: 100 }],
 ] as const;
 
 test.each(goldens)('%s', async (name, which, look) => {
@@ -97,6 +124,9 @@ describe.each([
   ['plain', plan],
   ['troubled', troubled],
   ['hostile', hostile],
+  ['template', templatePlan],
+  ['hostile template', hostileTemplate],
+  ['large template', largePlan],
 ] as const)('the %s plan', (_, which) => {
   test.each([40, 48, 60, 72, 80, 96, 100, 120, 160, 200])('keeps inside %d columns', (width) => {
     for (const ascii of [false, true]) {
@@ -186,13 +216,16 @@ test('an instrument without articulations is its sum', () => {
   expect(withArticulations([])).toContain('Whole instrument');
 });
 
-test('doubts: open ones first, the dearest on top; settled ones free nothing more', () => {
+test('doubts: open ones first, the dearest on top; answered ones with their effect', () => {
   const lines = planTable(plan, wide).split('\n');
   const names = lines
     .map((line) => line.split(' ')[0] ?? '')
     .filter((word) => (doubtNames as readonly string[]).includes(word));
   expect(names).toEqual(['start-state', 'order', 'pedal-held', 'tail', 'engine']);
-  expect(rowOf(planTable(plan, wide), 'engine')).toMatch(/as written +- +-$/u);
+  expect(rowOf(planTable(plan, wide), 'engine')).toMatch(/ plain +3 +0\.1$/u);
+  expect(lines).toContain('Plain: the price has been freed on your word.');
+  expect(rowOf(planTable(plan, wide), 'tail')).toMatch(/ accepted +1 +<0\.1$/u);
+  expect(lines).toContain('Accepted: the price stays in memory on your word.');
 });
 
 test('without doubts it says so', () => {

@@ -37,8 +37,9 @@ export class Signals {
       case 'controller':
         return { kind: 'controller', number: test.number, initial: null, selects: true };
       case 'program':
+        return { kind: 'program' };
       case 'channel':
-        return { kind: test.kind };
+        return { kind: 'channel', selects: true };
     }
   }
 

@@ -3,6 +3,7 @@ import { parseSeconds } from '../../notation/duration.ts';
 import { parseNumber } from '../../notation/number.ts';
 import { shown } from './cell-text.ts';
 import { sizeColumns } from './columns.ts';
+import type { Sample } from '../instrument.ts';
 import type { TableRow } from './table-row.ts';
 
 /**
@@ -12,7 +13,7 @@ import type { TableRow } from './table-row.ts';
  * know its channels and bits at all. Where it says them and they divide the bytes, they are used.
  * Else the bytes count as frames of one byte, and the rate as bytes a second, so that the whole
  * sample and a head in bytes or seconds are right; a width that the player sets and a head in frames
- * mean nothing for such a sample.
+ * go by what a frame is assumed to be.
  */
 export interface SampleSize {
   readonly frames: number;
@@ -21,6 +22,7 @@ export interface SampleSize {
   readonly width: number;
   /** Frames a second. */
   readonly rate: number;
+  readonly assumedFrame?: Sample['assumedFrame'] & {};
   /** Columns that a row in frames or seconds left empty, so that {@link assumed} stands for them. */
   readonly assumes: readonly (keyof typeof assumed)[];
 }
@@ -90,7 +92,14 @@ const ofBytes = (bytes: number, { rate, width, channels }: Sound, isKnown: boole
   if (isKnown && bytes % frame === 0) {
     return { frames: bytes / frame, channels, width, rate, assumes: [] };
   }
-  return { frames: bytes, channels: 1, width: 1, rate: rate * frame, assumes: [] };
+  return {
+    frames: bytes,
+    channels: 1,
+    width: 1,
+    rate: rate * frame,
+    assumedFrame: { channels, width },
+    assumes: [],
+  };
 };
 
 /** Rounded up, save for what is only the error of binary fractions: 1.1 s x 48 000 is 52 800. */

@@ -24,7 +24,7 @@ export const planWording: Wording<keyof PlanFindings> = {
   'join-suggested': ({ instrument, switches, notes }) =>
     words(
       `Switches of ${printable(instrument)} stand on ${listed(switches)}, but the notes on ${listed(notes)} get none: each track is a copy of its own.`,
-      `If they drive one loaded copy, say so in routes: - { join: [${[...notes.slice(0, 1), ...switches.slice(0, 1)].map(quoted).join(', ')}], instrument: ${printable(instrument)} }`,
+      `If they drive one loaded copy, - { join: [${[...notes.slice(0, 1), ...switches.slice(0, 1)].map(quoted).join(', ')}], instrument: ${printable(instrument)} } in the routes says so.`,
     ),
   'switch-octave-off': ({ instrument, expected, seen, octaves }) =>
     words(

@@ -116,7 +116,7 @@ export const templateValueWording: Wording<
   'template-unit-missing': ({ path, found, unit }) =>
     words(
       `At ${keyPath(path)}: the number ${printable(found)} has no unit.`,
-      `Write the unit that you mean behind it, for example ${printable(String(path.at(-1) ?? ''))}: ${printable(found)} ${printable(unit)} (or another unit).`,
+      `Write the unit that you mean behind it, for example "${printable(String(path.at(-1) ?? ''))}: ${printable(found)} ${printable(unit)}".`,
     ),
   'template-key-bare': ({ path, example }) =>
     words(

@@ -40,7 +40,7 @@ const isOpen = (quoted: string): boolean => quoted.length < 2 || !quoted.endsWit
 
 /**
  * Takes YAML apart without recursion. It stops at what a hostile file could take long with: nesting,
- * a further document, and more aliases, anchors and tags than anybody wants to read about.
+ * a further document, and more slips, aliases, anchors and tags than anybody wants to read about.
  */
 export const scan = (text: string): Scan => {
   const lines = new LineCounter();
@@ -54,9 +54,11 @@ export const scan = (text: string): Scan => {
   let tooDeep: number | null = null;
   let secondDocument: number | null = null;
   let documents = 0;
+  let errors = 0;
   let isPlain = false;
   const take = (token: CST.Token): void => {
     if (token.type === 'document') documents += 1;
+    if (token.type === 'error') errors += 1;
     if (documents > 1) secondDocument ??= token.offset;
     else tokens.push(token);
   };
@@ -76,7 +78,8 @@ export const scan = (text: string): Scan => {
     for (const token of parser.next(lexeme)) take(token);
     // Besides the levels the stack holds the document and the value that is being read.
     if (parser.stack.length > deepest + 2) tooDeep = offset;
-    if (tooDeep !== null || secondDocument !== null || found.length === most) break;
+    if (tooDeep !== null || secondDocument !== null) break;
+    if (found.length === most || errors === most) break;
   }
   if (tooDeep === null) for (const token of parser.end()) take(token);
   openBracket ??= brackets.at(-1) ?? null;

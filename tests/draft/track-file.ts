@@ -1,0 +1,58 @@
+import { chunk, header, join } from '../midi/smf-file.ts';
+
+/** A track of a cue made for a test. */
+export interface TestTrack {
+  /** Written in UTF-8; null: the file gives none. */
+  readonly name: string | null;
+  /** From 1. */
+  readonly channel?: number;
+  /** From 1. */
+  readonly port?: number;
+  /** A note of a quarter each, one after the other. */
+  readonly keys?: readonly number[];
+}
+
+const quantity = (value: number): readonly number[] => {
+  const bytes = [value & 0x7f];
+  for (let rest = value >> 7; rest > 0; rest >>= 7) bytes.unshift((rest & 0x7f) | 0x80);
+  return bytes;
+};
+
+const meta = (type: number, data: Iterable<number>): readonly number[] => {
+  const bytes = [...data];
+  return [0, 0xff, type, ...quantity(bytes.length), ...bytes];
+};
+
+const trackBytes = ({ name, channel = 1, port, keys = [60] }: TestTrack): Uint8Array =>
+  Uint8Array.from([
+    ...(name === null ? [] : meta(0x03, new TextEncoder().encode(name))),
+    ...(port === undefined ? [] : meta(0x21, [port - 1])),
+    ...keys.flatMap((key) => [
+      ...[0, 0x90 + channel - 1, key, 80],
+      ...[...quantity(480), 0x80 + channel - 1, key, 64],
+    ]),
+    ...meta(0x2f, []),
+  ]);
+
+/** A Standard MIDI File of format 1 with these tracks. */
+export const cueOf = (tracks: readonly TestTrack[]): Uint8Array =>
+  join(
+    header({ format: 1, count: tracks.length }),
+    ...tracks.map((track) => chunk('MTrk', trackBytes(track))),
+  );
+
+/** A file of format 0 with one track, and on each of its channels a note of each of the keys. */
+export const oneTrack = (
+  name: string | null,
+  channels: ReadonlyMap<number, readonly number[]>,
+): Uint8Array => {
+  const events = [...channels].flatMap(([channel, keys]) =>
+    keys.flatMap((key) => [
+      ...[0, 0x90 + channel - 1, key, 80],
+      ...[...quantity(480), 0x80 + channel - 1, key, 64],
+    ]),
+  );
+  const nameMeta = name === null ? [] : meta(0x03, new TextEncoder().encode(name));
+  const bytes = Uint8Array.from([...nameMeta, ...events, ...meta(0x2f, [])]);
+  return join(header({ format: 0, count: 1 }), chunk('MTrk', bytes));
+};

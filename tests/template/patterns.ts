@@ -1,0 +1,9 @@
+import { compilePattern } from '../../src/template/compile-pattern.ts';
+import type { Pattern } from '../../src/template/pattern.ts';
+
+/** A pattern that is known to be one. */
+export const patternOf = (text: string): Pattern => {
+  const pattern = compilePattern(text);
+  if ('problem' in pattern) throw new Error(`${pattern.problem} in ${text}`);
+  return pattern;
+};
