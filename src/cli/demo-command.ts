@@ -20,6 +20,7 @@ export const demoCommand = (host: Host): Command =>
 Examples:
   keepset demo --out harbour
   keepset usage harbour/cues
+  keepset plan --template harbour/keepset.yaml
   keepset plan harbour/cues --instrument harbour/instruments/harbour.sf2
 
 ${exitCodesHelp}`,

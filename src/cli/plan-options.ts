@@ -9,9 +9,10 @@ const scope = 'Scope:';
 const rules = 'What stays:';
 
 export const templateOption = (): Option =>
-  new Option('--template <file>', 'the template; else keepset.yaml of this folder').helpGroup(
-    scope,
-  );
+  new Option(
+    '--template <file>',
+    'the template (plan: else keepset.yaml of this folder)',
+  ).helpGroup(scope);
 
 export const instrumentOption = (): Option =>
   new Option(

@@ -16,7 +16,7 @@ export interface DraftTrack {
   readonly channel: number | null;
   readonly said: TrackName;
   readonly seen: Seen;
-  /** Those that play notes; at least one. */
+  /** At least one. */
   readonly parts: readonly PartOfCue[];
 }
 
@@ -70,9 +70,13 @@ interface Found {
   readonly parts: PartOfCue[];
 }
 
+/** Switches may be program changes or controllers, and no notes. */
+const holdsSwitches = ({ trackName }: PartNotes): boolean =>
+  readTrackName(trackName ?? '').switchesOf !== null;
+
 /**
- * The tracks that play notes, in order of first appearance. Names that a template's rules can't tell
- * apart are one track.
+ * The tracks that play notes, or by their names hold switches, in order of first appearance. Names
+ * that a template's rules can't tell apart are one track.
  */
 export const collectTracks = (
   cues: readonly PlayedCue[],
@@ -81,7 +85,8 @@ export const collectTracks = (
   const [byChannel, onPorts] = [namesByChannel(cues), namesOnPorts(cues)];
   const tracks = new Map<string, Found>();
   for (const cue of cues) {
-    for (const part of playing(cue).filter(isWanted)) {
+    for (const part of cue.parts.filter(isWanted)) {
+      if (part.notes === 0 && !holdsSwitches(part)) continue;
       const name = foldedName(part);
       const isSplit = byChannel.has(name);
       const port = isSplit && onPorts.has(name) ? part.port : null;

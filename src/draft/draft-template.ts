@@ -77,8 +77,7 @@ export const draftTemplate = (
   patterns: readonly string[],
   findings: readonly Finding[] = [],
 ): Draft => {
-  const tracks = collectTracks(cues);
-  const groups = groupTracks(tracks);
+  const groups = groupTracks(collectTracks(cues));
   const rules = orderRules(groups.flatMap((group) => makeRules(group, firstDraft)));
   const sections = [
     head(cues),
@@ -92,7 +91,7 @@ export const draftTemplate = (
   return {
     schema: 'keepset/draft@1',
     groups: groups.map(draftGroup),
-    added: tracks.length,
+    added: groups.reduce((sum, group) => sum + group.tracks.length, 0),
     text: sections
       .filter((lines) => lines.length > 0)
       .map((lines) => `${lines.join('\n')}\n`)

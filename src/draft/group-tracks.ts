@@ -2,6 +2,7 @@ import { prepareName } from '../template/match-pattern.ts';
 import type { DraftTrack } from './collect-tracks.ts';
 import { instrumentIds } from './instrument-id.ts';
 import { startOfLong } from './name-patterns.ts';
+import { switchPartners } from './switch-tracks.ts';
 
 /** Tracks that are put on one instrument, or on none. */
 export interface TrackGroup {
@@ -39,6 +40,12 @@ const title = (track: DraftTrack): string => {
   return `${commonName(track)}${port}${channel}`;
 };
 
+/** Without tracks that neither play notes nor have any whose switches they could be. */
+const useful = (group: readonly DraftTrack[]): readonly DraftTrack[] => {
+  const partners = switchPartners(group);
+  return group.filter((track) => track.seen.notes > 0 || partners.has(track));
+};
+
 /**
  * Groups tracks by similar names, in order of first appearance, and names the instruments.
  *
@@ -56,11 +63,14 @@ export const groupTracks = (
     else own.push(track);
   }
   const idFor = instrumentIds(ids);
-  return [...groups].map(([key, own]): TrackGroup => {
+  return [...groups].flatMap(([key, all]): readonly TrackGroup[] => {
+    const [first, ...rest] = useful(all);
+    if (first === undefined) return [];
+    const own = [first, ...rest] as const;
     const home = homes.get(key);
-    if (home !== undefined) return { instrument: home, isNew: false, tracks: own };
-    const isClick = own.every(({ said }) => said.isClick);
-    return { instrument: isClick ? null : idFor(title(own[0])), isNew: !isClick, tracks: own };
+    if (home !== undefined) return [{ instrument: home, isNew: false, tracks: own }];
+    const { isClick } = first.said;
+    return [{ instrument: isClick ? null : idFor(title(first)), isNew: !isClick, tracks: own }];
   });
 };
 

@@ -34,7 +34,7 @@ const notesOf = ({ keys, likelySwitches }: PartNotes): readonly Range[] => {
 export const see = (all: readonly PartOfCue[]): Seen => {
   const parts = all.map(({ part }) => part);
   return {
-    cues: new Set(all.map(({ cue }) => cue)).size,
+    cues: new Set(all.flatMap(({ cue, part }) => (part.notes === 0 ? [] : [cue]))).size,
     notes: parts.reduce((sum, { notes }) => sum + notes, 0),
     keys: hull(parts.flatMap(notesOf)),
     velocities: hull(parts.flatMap(({ velocities }) => (velocities === null ? [] : [velocities]))),

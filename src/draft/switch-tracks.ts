@@ -20,7 +20,7 @@ const wordsOf = ({ name }: DraftTrack): string =>
 
 /**
  * The tracks of a group that by their names hold the switches of another one, each with it: that one
- * has the same name but for the switch word, or is the only other track. Its keys must allow it.
+ * has the same name but for the switch word, or is the only other track. Its keys, if it has any, must allow it.
  *
  * @example `Cel switches` -> `Cel`
  */
@@ -34,7 +34,8 @@ export const switchPartners = (
   for (const track of group) {
     const { switchesOf } = track.said;
     const notes = switchesOf === null ? undefined : (byWords.get(switchesOf) ?? only);
-    if (notes !== undefined && liesApart(track, notes, 1)) partners.set(track, notes);
+    if (notes === undefined) continue;
+    if (track.seen.notes === 0 || liesApart(track, notes, 1)) partners.set(track, notes);
   }
   return partners;
 };

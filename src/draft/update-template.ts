@@ -120,8 +120,8 @@ export const updateTemplate = (
   return {
     schema: 'keepset/draft@1',
     groups: groups.map(draftGroup),
-    added: tracks.length,
-    text: tracks.length === 0 ? text : appendToYaml(text, additions),
+    added: groups.reduce((sum, group) => sum + group.tracks.length, 0),
+    text: groups.length === 0 ? text : appendToYaml(text, additions),
     findings,
   };
 };

@@ -3,7 +3,7 @@ import type { Timeline } from '../midi/score.ts';
 import { namesOf, plain, type DoubtSet } from '../terms/doubt.ts';
 import { why } from './keep-set.ts';
 import type { KeptZone, Reason, Witness } from './plan.ts';
-import type { Notes, Proof, Tally } from './tally.ts';
+import type { Proof, Tally } from './tally.ts';
 
 /** Why a zone stays: its reasons, the doubts behind them, and the notes that prove it. */
 export const keptZone = (
@@ -14,16 +14,16 @@ export const keptZone = (
 ): Omit<KeptZone, 'zone' | 'key' | 'samples'> => {
   const sets = tally.reach.zones[zone]!.filter((set) => (set & excluded) === 0);
   const isPlayed = sets[0] === plain;
-  const notes = isPlayed ? tally.plainNotes[zone]! : tally.doubtfulNotes[zone]!;
+  const notes = isPlayed ? tally.plainNotes[zone] : tally.doubtfulNotes[zone];
   const doubts = namesOf(sets.reduce((all, set) => all | set, 0));
   const usage: readonly Reason[] = isPlayed ? ['played'] : doubts;
   const reasons = reason === why.usage ? usage : [added[reason]!];
   return {
     reasons,
     doubts: sets.map(namesOf),
-    notes: notes.count,
-    cues: cueCounts(notes),
-    witnesses: notes.proofs.map(witness),
+    notes: notes?.count ?? 0,
+    cues: notes === undefined || notes === null ? {} : Object.fromEntries(notes.byCue),
+    witnesses: notes?.proofs.map(witness) ?? [],
   };
 };
 
@@ -34,8 +34,6 @@ const added: Readonly<Record<number, Reason>> = {
   [why.headroom]: 'headroom',
   [why.grain]: 'grain',
 };
-
-const cueCounts = ({ byCue }: Notes): Readonly<Record<string, number>> => Object.fromEntries(byCue);
 
 const clocks = new WeakMap<Timeline, Clock>();
 

@@ -66,7 +66,7 @@ export const makePlan = (input: PlanInput): Plan => {
       ...calibrated.flatMap((one) => one.findings),
       ...findings,
       ...subjects.flatMap(({ instrument }) => switchFindings(instrument, files)),
-      ...planFindings(plan, template, subjects),
+      ...planFindings(plan, template, subjects, files),
     ],
   };
 };

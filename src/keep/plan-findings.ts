@@ -1,4 +1,5 @@
 import { findArticulation } from '../instruments/find-articulation.ts';
+import type { FileUsage } from '../playback/zone-usage.ts';
 import type { Template } from '../template/template.ts';
 import { finding, type Finding } from '../terms/finding.ts';
 import type { Subject } from './decision.ts';
@@ -9,12 +10,21 @@ export const planFindings = (
   { instruments, machines, total }: Plan,
   template: Template,
   subjects: readonly Subject[],
+  files: readonly FileUsage[],
 ): readonly Finding[] => {
+  const printed = new Set(
+    files.flatMap(({ copies }) =>
+      copies.flatMap((copy) => (copy.printed ? [copy.instrument] : [])),
+    ),
+  );
   const unused = instruments
     .filter(({ zonesKept }) => zonesKept === 0)
-    .map(({ id, source, bytes }) =>
-      finding('warning', 'instrument-unused', source, { instrument: id, bytes: bytes.full }),
-    );
+    .map(({ id, source, bytes }) => {
+      const args = { instrument: id, bytes: bytes.full };
+      return printed.has(id)
+        ? finding('note', 'instrument-printed', source, args)
+        : finding('warning', 'instrument-unused', source, args);
+    });
   const nothing =
     total.bytes.full > 0 && total.bytes.kept === total.bytes.full
       ? [finding('note', 'nothing-saved', instruments[0]!.source, {})]

@@ -1,4 +1,5 @@
 import type { Instrument } from '../instruments/instrument.ts';
+import type { StartEvent } from '../instruments/program.ts';
 import { comparePlaces } from '../playback/class-table.ts';
 import type { FileUsage, UsageClass, WitnessPlace } from '../playback/zone-usage.ts';
 import type { Headroom } from '../template/template.ts';
@@ -58,10 +59,10 @@ export interface Tally {
   readonly reach: Reach;
   /** In order of their first appearance in the reel. */
   readonly copies: readonly CopyTally[];
-  /** Per zone: notes of the plain reading. */
-  readonly plainNotes: readonly Notes[];
-  /** Per zone: notes that reach it only through open doubts. */
-  readonly doubtfulNotes: readonly Notes[];
+  /** Per zone: notes of the plain reading; null: none. */
+  readonly plainNotes: readonly (Notes | null)[];
+  /** Per zone: notes that reach it only through open doubts; null: none, as above. */
+  readonly doubtfulNotes: readonly (Notes | null)[];
   readonly articulations: readonly Played[];
 }
 
@@ -91,13 +92,22 @@ export const tallyUsage = (
     if (known !== undefined) known.notes += notes;
     else copies.set(copy, { name: copy, notes, reach: byCopy ? noReach(instrument) : null });
   }
-  const plainNotes = instrument.zones.map(noNotes);
-  const doubtfulNotes = instrument.zones.map(noNotes);
+  const plainNotes = instrument.zones.map((): Notes | null => null);
+  const doubtfulNotes = instrument.zones.map((): Notes | null => null);
   const articulations = instrument.articulations.map((): Played => ({
     notes: 0,
     keys: new Set(),
     velocities: null,
   }));
+  const struck = new Set(
+    instrument.program.starts.flatMap((start) =>
+      start.event === 'note-on' ? [start.articulation] : [],
+    ),
+  );
+  /** A note counts when it starts; where an articulation only follows notes, when it ends. */
+  const counts = (articulation: number, event: StartEvent): boolean =>
+    event === (struck.has(articulation) ? 'note-on' : 'release') ||
+    (event === 'note-off' && !struck.has(articulation));
   const reel = new Map(files.map((file, i) => [file, i]));
   for (const reached of reachedClasses(instrument, files, headroom)) {
     const { file, copy, class: one, starts } = reached;
@@ -107,12 +117,15 @@ export const tallyUsage = (
     const reachedZones = new Map<number, DoubtSets>();
     const played = new Set<number>();
     for (const { start, doubts } of starts) {
-      reachedZones.set(start.zone, union(reachedZones.get(start.zone) ?? [], doubts));
-      if (doubts[0] === plain && one.event === 'note-on') played.add(start.articulation);
+      reachedZones.set(start.zone, union(reachedZones.get(start.zone) ?? never, doubts));
+      if (doubts[0] === plain && counts(start.articulation, one.event)) {
+        played.add(start.articulation);
+      }
     }
     for (const [zone, doubts] of reachedZones) {
-      const notes = doubts[0] === plain ? plainNotes[zone]! : doubtfulNotes[zone]!;
-      if (holdsWithout(doubts, excluded)) count(notes, reel.get(file)!, file, one);
+      if (!holdsWithout(doubts, excluded)) continue;
+      const notes = doubts[0] === plain ? plainNotes : doubtfulNotes;
+      count((notes[zone] ??= noNotes()), reel.get(file)!, file, one);
     }
     for (const articulation of played) play(articulations[articulation]!, one);
   }
@@ -131,10 +144,13 @@ interface OpenReach extends Reach {
   readonly widened: DoubtSets[];
 }
 
+/** Not reached: one list for all, as there are many. */
+const never: DoubtSets = [];
+
 const noReach = ({ zones, program }: Instrument): OpenReach => ({
-  zones: zones.map(() => []),
-  starts: program.starts.map(() => []),
-  widened: program.starts.map(() => []),
+  zones: zones.map(() => never),
+  starts: program.starts.map(() => never),
+  widened: program.starts.map(() => never),
 });
 
 const add = (reach: Reach, { starts, widened }: ReachedClass): void => {

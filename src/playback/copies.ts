@@ -10,16 +10,37 @@ import { readsOf } from './reads.ts';
  * they stand on, whichever track holds them (design, section 5).
  */
 export const copyStream = (score: Score, copy: RoutedCopy, program: Program): CopyStream => {
-  const timeline = score.tracks[copy.sources[0]!.track]!.timeline;
-  const ports = new Set(copy.sources.map(({ port }) => port));
-  const sources = score.tracks
-    .filter((track) => track.timeline === timeline)
-    .map((track): Source => {
-      const own = copy.sources.filter((source) => source.track === track.index);
-      return { track, hears: hearing(own), systemOf: ports };
-    })
-    .filter(({ track, hears }) => hears.size > 0 || track.sysex.length > 0);
+  const { timeline } = score.tracks[copy.sources[0]!.track]!;
+  const systemOf = new Set(copy.sources.map(({ port }) => port));
+  const byTrack = new Map<number, RoutedSource[]>();
+  for (const source of copy.sources) {
+    const own = byTrack.get(source.track);
+    if (own === undefined) byTrack.set(source.track, [source]);
+    else own.push(source);
+  }
+  for (const track of tracksWithSystem(score)) {
+    if (score.tracks[track]!.timeline === timeline && !byTrack.has(track)) byTrack.set(track, []);
+  }
+  const sources = [...byTrack]
+    .sort(([a], [b]) => a - b)
+    .map(([track, own]): Source => ({
+      track: score.tracks[track]!,
+      hears: hearing(own),
+      systemOf,
+    }));
   return mergeTracks(copy.name, score.timelines[timeline]!, sources, readsOf(program));
+};
+
+const withSystem = new WeakMap<Score, readonly number[]>();
+
+/** Tracks with system exclusive messages: few have any, and every copy of a score asks. */
+const tracksWithSystem = (score: Score): readonly number[] => {
+  let found = withSystem.get(score);
+  if (found === undefined) {
+    found = score.tracks.filter(({ sysex }) => sysex.length > 0).map(({ index }) => index);
+    withSystem.set(score, found);
+  }
+  return found;
 };
 
 const hearing = (sources: readonly RoutedSource[]): Source['hears'] => {

@@ -1,5 +1,6 @@
 import type { SysEx, Timeline, Track } from '../midi/score.ts';
 import { unchanged, type Transform } from '../template/route.ts';
+import type { Reads } from './reads.ts';
 
 /** The status under which a system exclusive message stands in a {@link CopyStream}. */
 export const sysexStatus = 0xf0;
@@ -47,16 +48,14 @@ const isNote = (status: number): boolean => status < 0xa0;
 /**
  * Merges tracks into the stream of one copy.
  *
- * @param reads which messages the copy's instrument reads: `status` with the channel left out, and
- *   the controller number for 0xB0; notes are always taken
+ * @param wanted which messages the copy's instrument reads; notes are always taken
  */
 export const mergeTracks = (
   copy: string,
   timeline: Timeline,
   sources: readonly Source[],
-  reads: (status: number, data1: number) => boolean,
+  wanted: Reads,
 ): CopyStream => {
-  const wanted = wantedMessages(reads);
   const capacity = sources.reduce(
     (sum, s) => sum + s.track.events.length + s.track.sysex.length,
     0,
@@ -127,17 +126,6 @@ export const mergeTracks = (
 /** A note-on velocity, rounded half up and kept to 1-127: scaling never turns a note off. */
 const scaled = (velocity: number, factor: number): number =>
   factor === 1 ? velocity : Math.min(127, Math.max(1, Math.floor(velocity * factor + 0.5)));
-
-/** A table of which messages to take: by status (high four bits) and first data byte. */
-const wantedMessages = (reads: (status: number, data1: number) => boolean): Uint8Array => {
-  const wanted = new Uint8Array(16 * 128);
-  for (let kind = 8; kind < 15; kind++) {
-    for (let data = 0; data < 128; data++) {
-      wanted[kind * 128 + data] = Number(reads(kind << 4, data));
-    }
-  }
-  return wanted;
-};
 
 /** A stretch of channel messages, from `from` up to, not with, `to`. */
 interface Stretch {

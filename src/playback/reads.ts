@@ -20,11 +20,29 @@ const always: readonly number[] = [
 const bankSelect: readonly number[] = [controllers.bankSelectMsb, controllers.bankSelectLsb];
 const pedals: readonly number[] = [controllers.sustain, controllers.sostenuto];
 
-/**
- * Which channel messages can change what a program plays; all others are dropped before playing.
- * The answer takes a status byte with its channel left out, and the first data byte.
- */
-export const readsOf = (program: Program): ((status: number, data1: number) => boolean) => {
+/** By kind of message (the high four bits of its status) x 128 + first data byte: 1 where it is read. */
+export type Reads = Uint8Array;
+
+const known = new WeakMap<Program, Reads>();
+
+/** Which channel messages can change what a program plays; all others are dropped before playing. */
+export const readsOf = (program: Program): Reads => {
+  let found = known.get(program);
+  if (found === undefined) known.set(program, (found = tableOf(reader(program))));
+  return found;
+};
+
+const tableOf = (reads: (status: number, data1: number) => boolean): Reads => {
+  const table = new Uint8Array(16 * 128);
+  for (let kind = 8; kind < 15; kind++) {
+    for (let data = 0; data < 128; data++)
+      table[kind * 128 + data] = Number(reads(kind << 4, data));
+  }
+  return table;
+};
+
+/** The answer takes a status byte with its channel left out, and the first data byte. */
+const reader = (program: Program): ((status: number, data1: number) => boolean) => {
   const kinds = new Set(program.signals.map(({ kind }) => kind));
   const numbers = new Set(always);
   const add = (list: readonly number[]): void => {

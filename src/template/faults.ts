@@ -9,9 +9,12 @@ import {
 /** Faults that are shown at once; more would only hide the first. */
 const most = 20;
 
-interface Fault {
-  readonly file: string;
+interface Located {
+  readonly file: string | null;
   readonly at: Place | null;
+}
+
+interface Fault extends Located {
   /** Made only when it is shown: a did-you-mean takes time, and a file may hold a fault a byte. */
   readonly make: () => Finding;
 }
@@ -26,6 +29,10 @@ export class Faults {
   readonly #faults: Fault[] = [];
   readonly #notes: Finding[] = [];
 
+  /** By place, those of the template itself first. */
+  readonly #inOrder = (a: Located, b: Located): number =>
+    Number(a.file !== this.file) - Number(b.file !== this.file) || before(a.at, b.at);
+
   constructor(file: string) {
     this.file = file;
   }
@@ -36,7 +43,7 @@ export class Faults {
 
   /** Notes and warnings met on the way, by place: they stop nothing. */
   get notes(): readonly Finding[] {
-    return this.#notes.toSorted((a, b) => before(a.at, b.at));
+    return this.#notes.toSorted(this.#inOrder);
   }
 
   /** @param file the template, or the table of tracks */
@@ -61,8 +68,7 @@ export class Faults {
 
   /** The faults by place, those of the template itself first; the last says how many are left out. */
   list(): readonly Finding[] {
-    const own = ({ file }: Fault): number => (file === this.file ? 0 : 1);
-    const sorted = this.#faults.sort((a, b) => own(a) - own(b) || before(a.at, b.at));
+    const sorted = this.#faults.toSorted(this.#inOrder);
     const shown = sorted.slice(0, most).map(({ make }) => make());
     const more = sorted.length - shown.length;
     return more === 0

@@ -10,9 +10,9 @@ export const openDoubts = doubtNames.filter((name) => name !== 'damage');
 
 const each = <Key extends string>(
   names: readonly Key[],
-  example: string,
+  example: (name: Key) => string,
 ): Readonly<Record<Key, string>> =>
-  Object.fromEntries(names.map((name) => [name, example])) as Record<Key, string>;
+  Object.fromEntries(names.map((name) => [name, example(name)])) as Record<Key, string>;
 
 /**
  * Every key that a template may hold, by what it stands in, each with a line that may be pasted. What
@@ -36,7 +36,7 @@ export const keys = {
     headroom: like.headroom,
     pins: like.pin,
   },
-  machine: each(['memory', 'reserve'], like.machine),
+  machine: each(['memory', 'reserve'], () => like.machine),
   player: {
     loads: like.whole,
     head: like.streamed,
@@ -46,7 +46,7 @@ export const keys = {
     shares: like.whole,
     unloads: like.whole,
   },
-  defaults: each(['player', 'machine'], like.defaults),
+  defaults: each(['player', 'machine'], () => like.defaults),
   instrument: {
     file: like.bank,
     zones: like.table,
@@ -71,11 +71,11 @@ export const keys = {
     printed: like.printed,
     ignore: like.ignored,
   },
-  tracks: { file: like.tracks },
-  columns: each(trackColumns, like.columns),
-  settle: each(openDoubts, like.settle),
-  headroom: each(['keys', 'velocity', 'controller'], like.headroom),
-  pin: each(['instrument', 'articulation', 'keys', 'velocities'], like.pin),
+  tracks: { file: 'tracks: { file: tracks.csv }' },
+  columns: each(trackColumns, (name) => `columns: { ${name}: "Heading in the table" }`),
+  settle: each(openDoubts, (name) => `settle: { ${name}: plain }`),
+  headroom: each(['keys', 'velocity', 'controller'], () => like.headroom),
+  pin: each(['instrument', 'articulation', 'keys', 'velocities'], () => like.pin),
 } as const;
 
 /** Something in a template that has keys of its own. */

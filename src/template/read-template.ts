@@ -1,4 +1,3 @@
-import { finding } from '../terms/finding.ts';
 import { TemplateError } from '../terms/errors.ts';
 import type { Files } from '../terms/files.ts';
 import { Faults } from './faults.ts';
@@ -9,7 +8,8 @@ const largest = 2 ** 20;
 
 const refuse = (faults: Faults): never => {
   const [first, ...others] = faults.list();
-  throw new TemplateError(first ?? finding('error', 'template-empty', faults.file, {}), others);
+  // Only asked for where a fault was found.
+  throw new TemplateError(first!, others);
 };
 
 /**

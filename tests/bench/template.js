@@ -8,8 +8,8 @@ import { child, node, program } from './processes.js';
 const tracks = 600;
 const instruments = 60;
 const cues = 12;
-/** Of each cue: 10 notes a bar for 40 bars in every third track. */
-const notes = 400;
+/** Notes of a track that plays in a cue: every sixth does. */
+const notes = 120;
 
 const articulations = ['long', 'short', 'roll', 'mute', 'slide', 'trill'];
 
@@ -26,7 +26,7 @@ const trackName = (track) => `Band ${Math.floor(track / 10) + 1} desk ${(track %
 
 const cueOf = (cue) => {
   const events = (track) => {
-    const plays = (track + cue) % 3 === 0;
+    const plays = (track + cue) % 6 === 0;
     const played = plays ? notes : 1;
     const all = [
       { deltaTime: 0, meta: true, type: 'trackName', text: trackName(track) },

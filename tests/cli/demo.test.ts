@@ -9,7 +9,7 @@ test('every command that the demo proposes runs on it', async ({ folder }) => {
   const written = Object.keys(await folder.state());
   for (const path of written) expect(demo.stdout).toContain(`\n  ${path}\n`);
   const proposed = [...demo.stdout.matchAll(/^ {2}keepset (.+)$/gm)].map(([, line = '']) => line);
-  expect(proposed.map((line) => line.split(' ')[0])).toEqual(['usage', 'plan']);
+  expect(proposed.map((line) => line.split(' ')[0])).toEqual(['usage', 'plan', 'plan', 'inspect']);
   for (const line of proposed) {
     expect(await keepset(line.split(' '), { cwd: folder.path })).toMatchObject({ code: 0 });
   }

@@ -104,6 +104,16 @@ describe('the rules for tracks of similar names', () => {
       ['- { join: ["Cel", "Cel switches"], instrument: cel }'],
     ],
     [
+      'so do switches that are program changes; but not without their notes',
+      [
+        'Hn a4 sus',
+        { name: 'Hn switches', keys: [], programs: [4, 5] },
+        { name: 'Tpt switches', keys: [], programs: [4] },
+        { name: 'Tbn', keys: [], programs: [4] },
+      ],
+      ['- { join: ["Hn a4 sus", "Hn switches"], instrument: hn }'],
+    ],
+    [
       'the switches of the second desk',
       [
         { name: 'Vc 1', keys: [60] },
@@ -148,6 +158,11 @@ describe('the rules for tracks of similar names', () => {
       ['- track: "' + 'x'.repeat(200) + '*"', '  instrument: ' + 'x'.repeat(40)],
     ],
     [
+      'what would act on a terminal, or YAML does not allow, is escaped',
+      ['a\x9b \u202e \u{e0001} \ufffe b\x00'],
+      [String.raw`- { track: "a\x9b \u202e \U000e0001 \ufffe b\u0000", instrument: a-b }`],
+    ],
+    [
       'a track without notes has no rule',
       [{ name: 'Empty', keys: [] }, 'Harp'],
       ['- { track: "Harp", instrument: harp }'],
@@ -178,8 +193,7 @@ test('the words that captures hold are in names', () => {
 
 describe('tracks that only their channel tells apart', () => {
   test('a file of one track: an instrument for each channel', async () => {
-    const keys = [60];
-    const file = oneTrack('Sketch', new Map([[2, keys], [10, keys]])); // prettier-ignore
+    const file = oneTrack({ name: 'Sketch', channel: [2, 10] });
     const text = draftOf(file);
     expect(section(text, 'routes')).toEqual([
       '- { track: "Sketch", channel: 2, instrument: sketch-channel-2 }',
@@ -208,9 +222,11 @@ describe('tracks that only their channel tells apart', () => {
   });
 
   test('one track of many on several channels stays together', () => {
-    const harp = { name: 'Harp', channel: 1 };
-    const text = draftOf(cueOf([harp, { ...harp, channel: 2 }, { name: 'Vc' }]));
-    expect(section(text, 'routes')).toHaveLength(2);
+    const harp = { name: 'Harp', channel: [1, 2] };
+    expect(rulesFor(harp, 'Vc')).toEqual([
+      '- { track: "Harp", instrument: harp }',
+      '- { track: "Vc", instrument: vc }',
+    ]);
   });
 });
 
@@ -241,12 +257,17 @@ describe('ids of instruments', () => {
 
 describe('comments', () => {
   test('say what was seen, keys with their numbers', () => {
-    // By hand: C2 is key 36, E5 76; C0 and D0 (24, 26) are short, an octave and more below.
+    // By hand: C2 is key 36, E5 76; G0 and G#0 (19, 20) are short, an octave and more below.
     const harp = { name: 'Harp', channel: 4, keys: [36, 76, 50] };
-    const text = draftOf(cueOf([harp]), cueOf([{ ...harp, port: 3 }]), named('Vc'));
-    expect(section(text, 'instruments', true).slice(0, 2)).toEqual([
+    const text = draftOf(
+      cueOf([{ ...harp, shortKeys: [20] }]),
+      cueOf([{ ...harp, port: 3, shortKeys: [19] }]),
+      named('Vc'),
+    );
+    expect(section(text, 'instruments', true).slice(0, 3)).toEqual([
       '# Harp',
-      '# 2 cues, 6 notes, keys C2-E5 (36-76), velocities 80; ports 1, 3, channel 4',
+      '# 2 cues, 8 notes, keys C2-E5 (36-76), velocities 80; ports 1, 3, channel 4; likely switches G0',
+      '# (19), G#0 (20)',
     ]);
   });
 

@@ -4,12 +4,16 @@ import { chunk, header, join } from '../midi/smf-file.ts';
 export interface TestTrack {
   /** Written in UTF-8; null: the file gives none. */
   readonly name: string | null;
-  /** From 1. */
-  readonly channel?: number;
+  /** From 1; with several, each has all notes. */
+  readonly channel?: number | readonly number[];
   /** From 1. */
   readonly port?: number;
   /** A note of a quarter each, one after the other. */
   readonly keys?: readonly number[];
+  /** Notes of a 32nd behind those: short enough for keyswitches. */
+  readonly shortKeys?: readonly number[];
+  /** Program changes at the start. */
+  readonly programs?: readonly number[];
 }
 
 const quantity = (value: number): readonly number[] => {
@@ -23,14 +27,28 @@ const meta = (type: number, data: Iterable<number>): readonly number[] => {
   return [0, 0xff, type, ...quantity(bytes.length), ...bytes];
 };
 
-const trackBytes = ({ name, channel = 1, port, keys = [60] }: TestTrack): Uint8Array =>
+const note = (key: number, channel: number, ticks: number): readonly number[] => [
+  ...[0, 0x90 + channel - 1, key, 80],
+  ...[...quantity(ticks), 0x80 + channel - 1, key, 64],
+];
+
+const trackBytes = ({
+  name,
+  channel = 1,
+  port,
+  keys = [60],
+  shortKeys = [],
+  programs = [],
+}: TestTrack): Uint8Array =>
   Uint8Array.from([
     ...(name === null ? [] : meta(0x03, new TextEncoder().encode(name))),
     ...(port === undefined ? [] : meta(0x21, [port - 1])),
-    ...keys.flatMap((key) => [
-      ...[0, 0x90 + channel - 1, key, 80],
-      ...[...quantity(480), 0x80 + channel - 1, key, 64],
-    ]),
+    ...[channel]
+      .flat()
+      .flatMap((one) => [
+        ...keys.flatMap((key) => note(key, one, 480)),
+        ...shortKeys.flatMap((key) => note(key, one, 60)),
+      ]),
     ...meta(0x2f, []),
   ]);
 
@@ -41,18 +59,6 @@ export const cueOf = (tracks: readonly TestTrack[]): Uint8Array =>
     ...tracks.map((track) => chunk('MTrk', trackBytes(track))),
   );
 
-/** A file of format 0 with one track, and on each of its channels a note of each of the keys. */
-export const oneTrack = (
-  name: string | null,
-  channels: ReadonlyMap<number, readonly number[]>,
-): Uint8Array => {
-  const events = [...channels].flatMap(([channel, keys]) =>
-    keys.flatMap((key) => [
-      ...[0, 0x90 + channel - 1, key, 80],
-      ...[...quantity(480), 0x80 + channel - 1, key, 64],
-    ]),
-  );
-  const nameMeta = name === null ? [] : meta(0x03, new TextEncoder().encode(name));
-  const bytes = Uint8Array.from([...nameMeta, ...events, ...meta(0x2f, [])]);
-  return join(header({ format: 0, count: 1 }), chunk('MTrk', bytes));
-};
+/** The same of format 0: one track. */
+export const oneTrack = (track: TestTrack): Uint8Array =>
+  join(header({ format: 0, count: 1 }), chunk('MTrk', trackBytes(track)));

@@ -241,6 +241,12 @@ describe('other styles', () => {
   });
 });
 
+test('nothing new for one of the sections: it is not made', async () => {
+  const { text } = await update('middle-c: C4\n', 'Click');
+  expect(text).toContain('- { track: "Click", ignore: true }');
+  expect(text).not.toContain('instruments:');
+});
+
 describe('tracks whose likes have a home', () => {
   test('go to the instrument of those, by the words of the template', async () => {
     const template = block.replace('slack', 'names: { leg: Legato slow }\nslack');
@@ -259,6 +265,13 @@ describe('tracks whose likes have a home', () => {
       ...seen,
       '    - { track: "Vc trem", instrument: vc, articulation: "tremolo" }',
     ]);
+  });
+
+  test('name their articulation where the rules for it do', async () => {
+    const { text } = await update(block, { name: 'Vc sus', channel: 1 }, 'leg Vc');
+    expect(text).toContain('- { track: "leg Vc", instrument: vc, articulation: "legato" }');
+    const plain = await update(block, 'Hn 1', 'sus Hn');
+    expect(plain.text).toContain('- { track: "sus Hn", instrument: hn }');
   });
 
   test('unless those are on several', async () => {

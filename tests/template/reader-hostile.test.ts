@@ -3,23 +3,34 @@ import { codesOf, errorOf, read, readFiles, path } from './reader-cases.ts';
 import { MemoryFiles } from '../../src/files/memory-files.ts';
 import { InputError } from '../../src/terms/errors.ts';
 
+/** In bytes: the largest file that is read, and what the hostile ones here come to. */
 const limit = 2 ** 20;
+const large = limit / 4;
 
-/** A text repeated up to the largest size that is read. */
-const filled = (piece: string, before = '', after = ''): string =>
-  before + piece.repeat(Math.floor((limit - before.length - after.length) / piece.length)) + after;
+const lengthOf = (text: string): number => new TextEncoder().encode(text).length;
 
+/** A text repeated until the file is large. */
+const filled = (piece: string, before = '', after = ''): string => {
+  const times = Math.floor((large - lengthOf(before) - lengthOf(after)) / lengthOf(piece));
+  return before + piece.repeat(times) + after;
+};
+
+/** Pieces that differ, until the file is large. */
 const counted = (piece: (i: number) => string, before = '', after = ''): string => {
-  let text = before;
-  for (let i = 0; text.length < limit - 40 - after.length; i += 1) text += piece(i);
-  return text + after;
+  const pieces = [before];
+  let length = before.length + after.length;
+  for (let i = 0; length + piece(i).length <= large; i += 1) {
+    pieces.push(piece(i));
+    length += piece(i).length;
+  }
+  return [...pieces, after].join('');
 };
 
 /**
- * Files of 1 MiB made to take long: what is nested, repeated, never closed or wrong everywhere. Each
- * ends in its error, long before the time is up.
+ * Files made to take long: what is nested, repeated, never closed or wrong everywhere. What took the
+ * square of their size, or a moment for each slip, would not end in time.
  */
-describe('the largest files that are read', () => {
+describe('a large file of', () => {
   test.each<[string, string, string]>([
     ['brackets that open', filled('['), 'template-too-deep'],
     ['keys in brackets', filled('{a: '), 'template-too-deep'],
@@ -32,7 +43,7 @@ describe('the largest files that are read', () => {
     ['a quote with slips', filled('\\q', '"', '"'), 'template-yaml'],
     ['an open quote', filled('a ', '"'), 'template-yaml'],
     ['tabs', filled('\ta: b\n', 'a:\n'), 'template-yaml'],
-    ['keys on one line', filled('a: a: '), 'template-yaml'],
+    ['keys on one line', filled('a: a: '), 'template-too-deep'],
     ['documents', filled('---\n'), 'template-yaml'],
     ['ends of documents', filled('...\n'), 'template-yaml'],
     ['anchors', filled('&a '), 'template-shorthand'],
@@ -70,9 +81,55 @@ describe('the largest files that are read', () => {
     ['blanks', filled(' ', 'slack: "60', 'ms"'), ''],
     ['accents', filled('\u0301', 'names: { "', '": legato }'), 'template-key-odd'],
   ])('%s', async (_, yaml, code) => {
-    expect(new TextEncoder().encode(yaml).length).toBeLessThanOrEqual(2 * limit);
+    expect(lengthOf(yaml)).toBeLessThanOrEqual(large);
     const codes = await codesOf(read(yaml));
     expect(codes.length).toBeLessThanOrEqual(21);
     expect(codes[0] ?? '').toBe(code);
   });
+});
+
+describe('size', () => {
+  const files = (bytes: number): MemoryFiles =>
+    new MemoryFiles({ [path]: `${'#'.repeat(bytes - 10)}\nslack: 0\n` });
+
+  test('the largest file is read', async () => {
+    expect(await codesOf(readFiles(files(limit)))).toEqual([]);
+  });
+
+  test.each([limit + 1, 2 * limit])(
+    '%i bytes are refused and not read to their end',
+    async (size) => {
+      const disk = files(size);
+      expect(await errorOf(readFiles(disk))).toMatchObject({
+        finding: { code: 'template-too-large', at: null, args: { bytes: size, limit } },
+        others: [],
+      });
+      expect(disk.bytesRead(path)).toBe(limit + 1);
+    },
+  );
+
+  test('a table of tracks that is too large is not read to its end', async () => {
+    const table = 64 * 2 ** 20;
+    const yaml = 'tracks: tracks.csv\n';
+    const disk = new MemoryFiles({ [path]: yaml, 'score/tracks.csv': new Uint8Array(table + 9) });
+    expect(await codesOf(readFiles(disk))).toEqual(['tracks-unreadable']);
+    expect(disk.bytesRead('score/tracks.csv')).toBe(table + 1);
+  });
+});
+
+test('aliases are refused before they are followed', async () => {
+  // Nine levels of nine: 387 million items when written out.
+  const levels = Array.from({ length: 9 }, (_, i) =>
+    i === 0 ? 'a0: &a0 [x]' : `a${String(i)}: &a${String(i)} [${`*a${String(i - 1)},`.repeat(9)}]`,
+  );
+  const error = await errorOf(read(`${levels.join('\n')}\n`));
+  expect(error?.finding).toMatchObject({
+    code: 'template-shorthand',
+    at: { line: 1, column: 5 },
+    args: { kind: 'anchor', text: '&a0' },
+  });
+});
+
+test('a template that is not there is an error about the path', async () => {
+  await expect(readFiles(new MemoryFiles({}))).rejects.toBeInstanceOf(InputError);
 });

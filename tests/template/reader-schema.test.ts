@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs';
 import { Ajv2020 } from 'ajv/dist/2020.js';
 import { expect, test } from 'vitest';
 import { parse } from 'yaml';
+import { keys, type Kind } from '../../src/template/keys.ts';
 import { MemoryFiles } from '../../src/files/memory-files.ts';
 import { bytesOf, cases, errorOf, filesOf, path, readFiles } from './reader-cases.ts';
 
@@ -58,7 +59,7 @@ test.each(cases)('reader and schema agree on %s', async (name) => {
   validate(value);
   expect({ codes, errors: validate.errors, right: !isWrong }).toEqual({
     codes,
-    errors: isWrong ? expect.anything() : null,
+    errors: isWrong ? (expect.anything() as unknown) : null,
     right: !isWrong,
   });
 });
@@ -145,3 +146,61 @@ test.each(Object.keys(good))(
     expect(all.length).toBeGreaterThanOrEqual(strangers.length);
   },
 );
+
+const structuralCodes = async (yaml: string): Promise<readonly string[]> =>
+  (await wrongCodes(new MemoryFiles({ [path]: yaml }))).filter(
+    (code) => !Object.hasOwn(beyondSchemas, code),
+  );
+
+/** Each hint shows one of these; people paste it. */
+test.each(
+  Object.values(keys).flatMap((known) =>
+    Object.entries(known).map(([key, example]) => [key, example] as const),
+  ),
+)('the example for %s may be pasted: %s', async (key, example) => {
+  expect(validate(parse(example))).toBe(true);
+  expect(await structuralCodes(`${example}\n`)).toEqual([]);
+  expect(example).toMatch(new RegExp(`^${key}:|[{ ]${key}: `, 'u'));
+});
+
+/** The keys that the schema knows in each place, by the kinds of the reader. */
+const inSchema = (kind: Kind): readonly string[] => {
+  const at = (node: Json | undefined, ...way: readonly string[]): Json | undefined =>
+    way.reduce<Json | undefined>(
+      (here, step) => (here as Record<string, Json> | undefined)?.[step],
+      node,
+    );
+  const top = at(schema, 'properties');
+  const group =
+    kind === 'template'
+      ? schema
+      : kind === 'tracks'
+        ? at(top, 'tracks', 'anyOf', '1')
+        : (at(schema, '$defs', kind) ?? at(top, kind));
+  return Object.keys(at(group, 'properties') ?? {});
+};
+
+test.each(Object.keys(keys) as readonly Kind[])(
+  'reader and schema know the same keys of %s',
+  (kind) => {
+    expect([...inSchema(kind)].sort()).toEqual(Object.keys(keys[kind]).sort());
+  },
+);
+
+test('every key of the schema says what it means', () => {
+  const silent: string[] = [];
+  const described = (node: Json, way: string): void => {
+    const { description, $ref, properties } = node as Record<string, Json>;
+    const target = typeof $ref === 'string' ? schemaPart($ref) : null;
+    if (description === undefined && target?.['description'] === undefined) silent.push(way);
+    for (const [key, value] of Object.entries((properties ?? {}) as Record<string, Json>))
+      described(value, `${way}/${key}`);
+  };
+  const schemaPart = (ref: string): Record<string, Json> =>
+    (schema['$defs'] as Record<string, Record<string, Json>>)[ref.replace('#/$defs/', '')]!;
+  described(schema, '');
+  for (const name of ['machine', 'player', 'instrument', 'rule', 'pin', 'settle']) {
+    described(schemaPart(name), name);
+  }
+  expect(silent).toEqual([]);
+});

@@ -11,6 +11,11 @@ export const planWording: Wording<keyof PlanFindings> = {
       `No cue plays ${printable(instrument)}; leaving it unloaded frees ${formatBytes(bytes)}.`,
       'Check that every cue was given, and keep the instrument if a cue is still to come.',
     ),
+  'instrument-printed': ({ instrument, bytes }) =>
+    words(
+      `Only printed tracks play ${printable(instrument)}; leaving it unloaded frees ${formatBytes(bytes)}.`,
+      'Keep it loaded if a printed track may have to be played again.',
+    ),
   'nothing-saved': () =>
     words(
       'The cues reach every sample, so nothing can be unloaded.',

@@ -6,7 +6,6 @@ export type Decoded =
   | { readonly problem: 'utf-16' | 'unknown' | 'control'; readonly at: Place };
 
 /** What YAML does not allow in a file (YAML 1.2.2, section 5.1, c-printable), but for U+FEFF. */
-// eslint-disable-next-line no-control-regex
 const forbidden = /[\0-\x08\x0b\x0c\x0e-\x1f\x7f-\x84\x86-\x9f\ufffe\uffff]/u;
 
 const placeOf = (text: string, index: number): Place => {

@@ -52,15 +52,13 @@ export const scan = (text: string): Scan => {
   let openBracket: number | null = null;
   let openQuote: number | null = null;
   let tooDeep: number | null = null;
-  let secondDocument: number | null = null;
-  let documents = 0;
-  let errors = 0;
   let isPlain = false;
+  const documents: number[] = [];
+  let errors = 0;
   const take = (token: CST.Token): void => {
-    if (token.type === 'document') documents += 1;
+    if (token.type === 'document') documents.push(token.offset);
     if (token.type === 'error') errors += 1;
-    if (documents > 1) secondDocument ??= token.offset;
-    else tokens.push(token);
+    if (documents.length < 2) tokens.push(token);
   };
   for (const lexeme of new Lexer().lex(text)) {
     const { offset } = parser;
@@ -78,10 +76,11 @@ export const scan = (text: string): Scan => {
     for (const token of parser.next(lexeme)) take(token);
     // Besides the levels the stack holds the document and the value that is being read.
     if (parser.stack.length > deepest + 2) tooDeep = offset;
-    if (tooDeep !== null || secondDocument !== null) break;
+    if (tooDeep !== null || documents.length > 1) break;
     if (found.length === most || errors === most) break;
   }
   if (tooDeep === null) for (const token of parser.end()) take(token);
   openBracket ??= brackets.at(-1) ?? null;
+  const secondDocument = documents[1] ?? null;
   return { tokens, lines, shorthands: found, tooDeep, secondDocument, openQuote, openBracket };
 };

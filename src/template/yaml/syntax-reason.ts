@@ -87,6 +87,8 @@ export const syntaxFault = (
   const [offset] = error.pos;
   if (error.code === 'TAB_AS_INDENT') return found('tab', tabOn(text, offset));
   if (error.code === 'BLOCK_AS_IMPLICIT_KEY') return keysInValue(text, offset, runsOn);
+  // A text that begins with | or >, which is told where the sign has been read.
+  if (error.message.startsWith('Block scalar header')) return found('start', offset - 1);
   const reason = reasonOf(error);
   if (reason === 'quote-open') return found(reason, openQuote ?? offset, true);
   if (reason === 'bracket-open') {
@@ -95,5 +97,5 @@ export const syntaxFault = (
       : found(reason, openBracket ?? offset, true);
   }
   if (reason === 'indent') return found(reason, firstOnLine(text, lineStart(text, offset)));
-  return found(reason, offset, /in YAML stream/u.test(error.message));
+  return found(reason, offset, error.message.includes('in YAML stream'));
 };

@@ -2,6 +2,8 @@
 export interface PlanFindings {
   /** `bytes`: what unloading all of it would free. */
   'instrument-unused': { readonly instrument: string; readonly bytes: number };
+  /** Only tracks that are audio already play it: as those need nothing, neither does it. */
+  'instrument-printed': { readonly instrument: string; readonly bytes: number };
   'nothing-saved': Record<string, never>;
   'machine-over-budget': {
     readonly machine: string;
