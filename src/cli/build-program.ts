@@ -1,4 +1,4 @@
-import { Command } from 'commander';
+import { Command, Help, type Option } from 'commander';
 import { demoCommand } from './demo-command.ts';
 import { draftCommand } from './draft-command.ts';
 import { exitCodesHelp } from './exit-codes.ts';
@@ -8,6 +8,10 @@ import { planCommand } from './plan-command.ts';
 import type { Host } from './streams.ts';
 import { usageCommand } from './usage-command.ts';
 import { version } from './version.ts';
+
+/** Of a flag nobody needs to be told that it is off unless given. */
+const optionDescription = (option: Option): string =>
+  new Help().optionDescription(option).replace(/ \(default: false\)$/, '');
 
 /** The commands and their options. Nothing but the command line is set up: jobs load when they run. */
 export const buildProgram = (host: Host, outcome: Outcome): Command => {
@@ -29,7 +33,7 @@ export const buildProgram = (host: Host, outcome: Outcome): Command => {
 Examples:
   keepset demo --out harbour                    an invented score to try
   keepset usage cues/                           what the score plays
-  keepset draft cues/ -o keepset.yaml           a first template, from the tracks
+  keepset draft cues/ -o keepset.yaml           a first template from it
   keepset plan -o keep.json                     what must stay loaded, and why
   keepset plan cues/ -i bank.sf2                the same for one instrument
 
@@ -38,11 +42,14 @@ Keep your full template safe: keepset never changes its inputs, and neither
 should you.`,
   );
   for (const command of [program, ...program.commands]) {
-    command.exitOverride().configureOutput({
-      writeOut: (text) => host.stdout.write(text),
-      writeErr: (text) => host.stderr.write(text),
-      outputError: () => undefined,
-    });
+    command
+      .configureHelp({ optionDescription })
+      .exitOverride()
+      .configureOutput({
+        writeOut: (text) => host.stdout.write(text),
+        writeErr: (text) => host.stderr.write(text),
+        outputError: () => undefined,
+      });
   }
   return program;
 };

@@ -17,7 +17,6 @@ import {
   pinOption,
   settleOption,
   templateOption,
-  type PinChoice,
 } from './plan-options.ts';
 import { checkOutput } from './output-file.ts';
 import { colorsFor, type Host } from './streams.ts';
@@ -27,7 +26,7 @@ interface Options extends CommonOptions {
   readonly template?: string;
   readonly middleC?: number;
   readonly headroom?: Partial<Headroom>;
-  readonly pin?: readonly PinChoice[];
+  readonly pin?: readonly string[];
   readonly allowUnmapped?: boolean;
   readonly out?: string;
   readonly without?: readonly string[];
@@ -59,11 +58,10 @@ export const planCommand = (host: Host, outcome: Outcome): Command =>
       'after',
       `
 Examples:
-  keepset plan -o keep.json                        with keepset.yaml of this folder
+  keepset plan -o keep.json                  with keepset.yaml of this folder
   keepset plan cues/2m3*.mid --template ~/score/keepset.yaml
-  keepset plan cues/ --instrument bank.sf2
   keepset plan cues/ --instrument bank.sf2#0:48 -o keep.json
-  keepset plan cues/ --instrument bank.sf2 --settle order=plain --format json
+  keepset plan cues/ -i bank.sf2 --settle order=plain --format json
 
 Nothing is unloaded or deleted: a plan says what could be. Keep your full
 template safe.

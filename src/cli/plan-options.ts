@@ -9,20 +9,17 @@ const scope = 'Scope:';
 const rules = 'What stays:';
 
 export const templateOption = (): Option =>
-  new Option(
-    '--template <file>',
-    'the template (plan: else keepset.yaml of this folder)',
-  ).helpGroup(scope);
+  new Option('--template <file>', 'the template; else keepset.yaml (plan)').helpGroup(scope);
 
 export const instrumentOption = (): Option =>
   new Option(
     '-i, --instrument <file>',
-    'one instrument that plays all: bank.sf2, bank.sf2#0:48, table.csv',
+    'one for all: bank.sf2, bank.sf2#0:48, table.csv',
   ).helpGroup(scope);
 
 /** `--middle-c C3`: what key 60 is called in a zone table. */
 export const middleCOption = (): Option =>
-  new Option('--middle-c <name>', 'what key 60 is called in a zone table: C3, C4 or C5')
+  new Option('--middle-c <name>', 'key 60 in a zone table: C3, C4 or C5')
     .argParser((value: string): number => {
       const octave = parseMiddleC(value);
       if (octave === null) throw new InvalidArgumentError('Write C4, or C3, or C5.');
@@ -31,16 +28,13 @@ export const middleCOption = (): Option =>
     .helpGroup(scope);
 
 export const allowUnmappedOption = (): Option =>
-  new Option(
-    '--allow-unmapped',
-    'write the keep file although no rule takes some of the tracks',
-  ).helpGroup(scope);
+  new Option('--allow-unmapped', 'leave tracks aside that no rule takes').helpGroup(scope);
 
 const rooms: readonly (keyof Headroom)[] = ['keys', 'velocity', 'controller'];
 
 /** `--headroom keys=2,velocity=8`: room around what is played. */
 export const headroomOption = (): Option =>
-  new Option('--headroom <room>', 'room around what is played: keys=2,velocity=8,controller=8')
+  new Option('--headroom <room>', 'more than is played: keys=2,velocity=8')
     .argParser((value: string): Partial<Headroom> =>
       Object.fromEntries(value.split(',').map((one) => roomOf(one.trim()))),
     )
@@ -55,25 +49,18 @@ const roomOf = (text: string): readonly [keyof Headroom, number] => {
   return [room, Number(amount)];
 };
 
-export interface PinChoice {
-  readonly instrument: string;
-  readonly articulation: string | null;
-}
-
 /** `--pin horns/sustain`: kept whatever the cues play. */
 export const pinOption = (): Option =>
   new Option('--pin <instrument/articulation>', 'keep it whatever the cues play (repeatable)')
-    .argParser((value: string, before: readonly PinChoice[] | undefined): readonly PinChoice[] => {
-      const slash = value.indexOf('/');
-      const instrument = slash < 0 ? value : value.slice(0, slash);
-      const articulation = slash < 0 ? null : value.slice(slash + 1);
-      return [...(before ?? []), { instrument, articulation }];
-    })
+    .argParser((value: string, before: readonly string[] | undefined): readonly string[] => [
+      ...(before ?? []),
+      value,
+    ])
     .helpGroup(rules);
 
 /** `--settle order=plain`: answers a doubt. */
 export const settleOption = (): Option =>
-  new Option('--settle <doubt=answer>', 'answer a doubt with plain or accept (repeatable)')
+  new Option('--settle <doubt=answer>', 'plain or accept a doubt (repeatable)')
     .argParser(settlement)
     .helpGroup(rules);
 

@@ -17,8 +17,8 @@ export interface PlanOptions extends TemplateChoice {
   readonly settle?: Settlements;
   /** Room around what is played, over that of the template. */
   readonly headroom?: Partial<Headroom>;
-  /** Kept regardless, beside the pins of the template. */
-  readonly pins?: readonly Pick<Pin, 'instrument' | 'articulation'>[];
+  /** Kept regardless, beside the pins of the template: `INSTRUMENT` or `INSTRUMENT/ARTICULATION`. */
+  readonly pins?: readonly string[];
   /** Ids of cues to leave out. */
   readonly without?: readonly string[];
   /** Parts that no rule takes are left aside on the user's word. */
@@ -52,21 +52,25 @@ export const plan = async (options: PlanOptions): Promise<Plan> => {
 const withChoices = (template: Template, options: PlanOptions): Template => {
   const { settle = {}, headroom = {}, pins = [] } = options;
   const ids = template.instruments.map(({ id }) => id);
-  for (const { instrument } of pins) {
-    if (ids.includes(instrument)) continue;
-    const near = nearest(instrument, ids);
-    throw new UsageError(
-      `A pin names "${instrument}", and there is no such instrument.`,
-      near === null ? `There are ${ids.slice(0, 20).join(', ')}.` : `Did you mean "${near}"?`,
-    );
-  }
   return {
     ...template,
     settle: { ...template.settle, ...settle },
     headroom: { ...template.headroom, ...headroom },
-    pins: [
-      ...template.pins,
-      ...pins.map((pin): Pin => ({ ...pin, keys: null, velocities: null, at: null })),
-    ],
+    pins: [...template.pins, ...pins.map((pin) => pinOf(pin, ids))],
   };
+};
+
+/** A slash may be part of an id: the longest id that fits is meant. */
+const pinOf = (text: string, ids: readonly string[]): Pin => {
+  const fitting = ids.filter((id) => text === id || text.startsWith(`${id}/`));
+  const instrument = fitting.sort((a, b) => b.length - a.length)[0];
+  if (instrument === undefined) {
+    const near = nearest(text.replace(/\/.*/s, ''), ids);
+    throw new UsageError(
+      `A pin names "${text}", and there is no such instrument.`,
+      near === null ? `There are ${ids.slice(0, 20).join(', ')}.` : `Did you mean "${near}"?`,
+    );
+  }
+  const articulation = text === instrument ? null : text.slice(instrument.length + 1);
+  return { instrument, articulation, keys: null, velocities: null, at: null };
 };

@@ -1,11 +1,9 @@
-import { doubtNames, type DoubtName } from '../terms/doubt.ts';
+import { doubtNames } from '../terms/doubt.ts';
 import type { KeyPath } from '../terms/findings/templates.ts';
 import { examples as like } from './examples.ts';
 import { trackColumns } from './track-columns.ts';
 
 /** Doubts that a template can answer: all but `damage`, which is accepted cue by cue. */
-export type OpenDoubt = Exclude<DoubtName, 'damage'>;
-
 export const openDoubts = doubtNames.filter((name) => name !== 'damage');
 
 const each = <Key extends string>(

@@ -3,9 +3,9 @@ import { parseKeyRange } from '../notation/range.ts';
 import { checkDeclared } from './declared.ts';
 import { Once } from './once.ts';
 import type { Reader } from './reader.ts';
-import { wrongValue } from './shape-faults.ts';
 import { shapes } from './shapes.ts';
 import type { Pin } from './template.ts';
+import { wrongValue } from './wrong-value.ts';
 import { entryOf } from './yaml/tree.ts';
 
 const keyOf = ({ instrument, articulation, keys, velocities }: Pin): string =>

@@ -4,8 +4,8 @@ import { makeRoute } from './make-route.ts';
 import type { Reader } from './reader.ts';
 import type { RouteFields } from './route-fields.ts';
 import type { Route } from './route.ts';
-import { hasUnknownKeys } from './shape-faults.ts';
 import { shapes } from './shapes.ts';
+import { hasUnknownKeys } from './unknown-keys.ts';
 import { entryOf } from './yaml/tree.ts';
 
 type RuleFields = InferOutput<typeof shapes.rule>;

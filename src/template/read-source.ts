@@ -1,10 +1,11 @@
 import type { InferOutput } from 'valibot';
 import { exampleFor } from './keys.ts';
 import type { Reader } from './reader.ts';
-import { hasUnknownKeys, missingKey } from './shape-faults.ts';
+import { missingKey } from './shape-faults.ts';
 import type { shapes } from './shapes.ts';
 import { shortened } from './shortened.ts';
 import type { InstrumentSource } from './template.ts';
+import { hasUnknownKeys } from './unknown-keys.ts';
 import { entryOf, type YamlEntry } from './yaml/tree.ts';
 
 type InstrumentFields = InferOutput<typeof shapes.instrument>;

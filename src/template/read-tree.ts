@@ -9,8 +9,8 @@ import { readRules } from './read-rules.ts';
 import { readSettings } from './read-settings.ts';
 import { readTrackTable } from './read-track-table.ts';
 import { Reader } from './reader.ts';
-import { unknownKeys } from './shape-faults.ts';
 import type { Template } from './template.ts';
+import { unknownKeys } from './unknown-keys.ts';
 import { parseYaml } from './yaml/parse-yaml.ts';
 
 /** A template without its path and digest, and the bytes of the table that belongs to it. */

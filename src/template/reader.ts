@@ -2,8 +2,10 @@ import { safeParse } from 'valibot';
 import type { KeyPath } from '../terms/findings/templates.ts';
 import type { Place } from '../terms/finding.ts';
 import type { Faults } from './faults.ts';
-import { shapeFault, unknownKeys, wrongValue } from './shape-faults.ts';
+import { shapeFault } from './shape-faults.ts';
 import type { Shape } from './shape-of.ts';
+import { unknownKeys } from './unknown-keys.ts';
+import { wrongValue } from './wrong-value.ts';
 import { entryOf, type YamlEntry, type YamlMap, type YamlNode } from './yaml/tree.ts';
 
 /** Reads pieces of a template's tree; what is wrong goes to its faults. */

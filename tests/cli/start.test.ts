@@ -25,12 +25,12 @@ describe('help', () => {
   test.for([['help'], ['-h'], ['--help'], ['help', 'help']])('%j: all of it', async (args) => {
     const { code, stdout, stderr } = await keepset(args);
     expect({ code, stderr }).toEqual({ code: 0, stderr: '' });
-    for (const command of ['usage', 'plan', 'demo', 'help']) {
+    for (const command of ['usage', 'draft', 'plan', 'inspect', 'demo', 'help']) {
       expect(stdout).toMatch(new RegExp(`^ {2}${command} `, 'm'));
     }
   });
 
-  test.for(['usage', 'plan', 'demo'])(
+  test.for(['usage', 'draft', 'plan', 'inspect', 'demo'])(
     'help %s prints what its own --help prints',
     async (command) => {
       const { code, stdout, stderr } = await keepset(['help', command]);
@@ -43,19 +43,18 @@ describe('help', () => {
     },
   );
 
-  test.for([['help'], ['help', 'usage'], ['help', 'plan'], ['help', 'demo']])(
-    '%j lists each exit code and fits a window of 80 columns and 50 lines',
-    async (args) => {
-      const { stdout } = await keepset(args);
-      const about = stdout.slice(stdout.indexOf('Exit codes:'));
-      for (const code of [0, 1, 2, 70, 130]) {
-        expect(about).toMatch(new RegExp(`\\b${code} [a-z]`));
-      }
-      const lines = stdout.split('\n');
-      expect(lines.filter((line) => line.length > 80)).toEqual([]);
-      expect(lines.length).toBeLessThanOrEqual(50);
-    },
-  );
+  test.for(
+    [[], ['usage'], ['draft'], ['plan'], ['inspect'], ['demo']].map((one) => ['help', ...one]),
+  )('%j lists each exit code and fits a window of 80 columns and 50 lines', async (args) => {
+    const { stdout } = await keepset(args);
+    const about = stdout.slice(stdout.indexOf('Exit codes:'));
+    for (const code of [0, 1, 2, 70, 130]) {
+      expect(about).toMatch(new RegExp(`\\b${code} [a-z]`));
+    }
+    const lines = stdout.split('\n');
+    expect(lines.filter((line) => line.length > 80)).toEqual([]);
+    expect(lines.length).toBeLessThanOrEqual(50);
+  });
 });
 
 describe('a wrong command line', () => {
@@ -71,7 +70,10 @@ describe('a wrong command line', () => {
     { args: ['usage', '--zzzzzz'], says: "option '--zzzzzz'", hint: 'Run keepset help' },
     { args: ['--strict'], says: "option '--strict'", hint: 'Run keepset help' },
     { args: ['usage'], says: "'cues'", hint: 'Run keepset help' },
-    { args: ['plan'], says: "'cues'", hint: 'Run keepset help' },
+    { args: ['plan'], says: 'Which instruments', hint: 'keepset draft' },
+    { args: ['inspect'], says: "'instrument'", hint: 'Run keepset help' },
+    { args: ['draft', 'cues'], says: 'Where should', hint: '-o' },
+    { args: ['inspect', 'a.csv'], says: 'Which octave', hint: '--middle-c' },
     { args: ['plan', 'cues'], says: 'Which instrument', hint: '--instrument' },
     { args: ['demo'], says: 'Where should the demo go?', hint: 'Name a folder' },
     { args: ['demo', 'here', '--out', 'x'], says: 'too many arguments', hint: 'Run keepset help' },

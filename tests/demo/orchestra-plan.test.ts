@@ -65,7 +65,11 @@ test('only the pin keeps the loudest stroke of the timpani, and only where it sa
   for (const { key } of pinned) expect(key).toContain('v109-127');
 });
 
-test('no warning but that two instruments are not played', () => {
+test('no warning but that the trumpets are not played; a note on the printed pads', () => {
   const warnings = made.findings.filter(({ severity }) => severity !== 'note');
-  expect(warnings.map(({ code }) => code)).toEqual(['instrument-unused', 'instrument-unused']);
+  expect(warnings.map(({ code, args }) => [code, args])).toEqual([
+    ['instrument-unused', expect.objectContaining({ instrument: 'trumpets' })],
+  ]);
+  const printed = made.findings.find(({ code }) => code === 'instrument-printed');
+  expect(printed?.args).toMatchObject({ instrument: 'pads' });
 });

@@ -271,6 +271,12 @@ describe('comments', () => {
     ]);
   });
 
+  test('count the cues with notes, not those with switches alone', () => {
+    const switches = { name: 'Hn KS', keys: [], programs: [4] };
+    const text = draftOf(cueOf([{ name: 'Hn' }, switches]), cueOf([switches, { name: 'Vc' }]));
+    expect(section(text, 'instruments', true)[1]).toMatch(/^# 1 cue, 1 note, /);
+  });
+
   test('point out what may be switches, and what may be a guide', () => {
     const text = draftOf(
       cueOf([

@@ -46,6 +46,7 @@ const trackBytes = ({
     ...[channel]
       .flat()
       .flatMap((one) => [
+        ...programs.flatMap((program) => [0, 0xc0 + one - 1, program]),
         ...keys.flatMap((key) => note(key, one, 480)),
         ...shortKeys.flatMap((key) => note(key, one, 60)),
       ]),

@@ -14,7 +14,7 @@ import type { Engine } from './engine-under-test.ts';
 type Mutant = readonly [rule: string, file: string, original: string, broken: string];
 
 const mutants: readonly Mutant[] = [
-  ['a limit off by one', 'terms/range.js', 'value <= range[1]', 'value < range[1]'],
+  ['a limit off by one', 'keep/reacher.js', 'keys[1] >= key - room', 'keys[1] > key - room'],
   [
     'no fallback to program 0',
     'instruments/soundfont/patch-tests.js',

@@ -24,8 +24,11 @@ export const gatherSamples = (
   faults: Faults,
 ): TableSamples => {
   const all: Sample[] = [];
-  const add = (name: string, { assumes: _, ...size }: SampleSize): number =>
-    all.push({ name, ...size, present: true, partner: null }) - 1;
+  const add = (name: string, size: SampleSize): number => {
+    const { frames, channels, width, rate, assumedFrame } = size;
+    const sample = { name, frames, channels, width, rate, present: true, partner: null };
+    return all.push(assumedFrame === undefined ? sample : { ...sample, assumedFrame }) - 1;
+  };
   const taken = new Set(rows.flatMap(({ samples }) => samples));
   const repeats = new Map<string, number>();
   const byName = new Map<string, { readonly index: number; readonly line: number }>();

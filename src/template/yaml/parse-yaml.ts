@@ -1,77 +1,13 @@
-import type { Place } from '../../terms/finding.ts';
 import type { Faults } from '../faults.ts';
-import { shortened } from '../shortened.ts';
-import { compose } from './compose.ts';
 import { decode } from './decode.ts';
-import { deepest, scan, type Scan } from './scan.ts';
-import { syntaxFault } from './syntax-reason.ts';
+import { scan } from './scan.ts';
+import { syntaxFaults } from './syntax-faults.ts';
 import { toTree } from './to-tree.ts';
 import type { YamlNode } from './tree.ts';
 
-/** What stands at a place, to the end of the line or of the value. */
-const textAt = (text: string, offset: number): string =>
-  shortened(
-    /^[^\r\n]{0,200}/u
-      .exec(text.slice(offset, offset + 200))![0]
-      .split(' #')[0]!
-      .trim(),
-  );
-
-/** A name that begins with `*`, `&` or `!` as far as it was meant: up to a sign of YAML. */
-const meantAt = (text: string, offset: number): string =>
-  textAt(text, offset)
-    .split(/[,}\]]/u)[0]!
-    .trim();
-
-const placeIn = ({ lines }: Scan, offset: number): Place => {
-  const { line, col } = lines.linePos(offset);
-  return { line, column: col };
-};
-
-/** Adds what is not YAML, or is YAML that a template may not hold; each line once. */
-const addSyntaxFaults = (
-  text: string,
-  scanned: Scan,
-  faults: Faults,
-): ReturnType<typeof compose>['document'] => {
-  const lines = new Set<number | undefined>();
-  const isNew = ({ line }: Place): boolean => !lines.has(line) && lines.add(line).has(line);
-  for (const { kind, offset, text: sign } of scanned.shorthands) {
-    const at = placeIn(scanned, offset);
-    const written = kind === 'alias' || kind === 'tag' ? meantAt(text, offset) : shortened(sign);
-    if (isNew(at)) faults.add(at, 'template-shorthand', () => ({ kind, text: written }));
-  }
-  const { tooDeep, secondDocument } = scanned;
-  if (tooDeep !== null) {
-    faults.add(placeIn(scanned, tooDeep), 'template-too-deep', () => ({ levels: deepest }));
-    return null;
-  }
-  if (secondDocument !== null) {
-    const at = placeIn(scanned, secondDocument);
-    faults.add(at, 'template-yaml', () => ({ reason: 'documents', text: '' }));
-    return null;
-  }
-  const { document, errors } = compose(scanned);
-  const runOn = new Set(
-    errors.filter(({ code }) => code === 'MULTILINE_IMPLICIT_KEY').map(({ pos }) => pos[0]),
-  );
-  const seen = new Set<number>();
-  for (const error of errors) {
-    // A second error at one place says the same in other words.
-    if (seen.has(error.pos[0])) continue;
-    seen.add(error.pos[0]);
-    const { reason, offset, isLost } = syntaxFault(error, text, scanned, runOn.has(error.pos[0]));
-    const at = placeIn(scanned, offset);
-    const written = textAt(text, offset);
-    if (isNew(at)) faults.add(at, 'template-yaml', () => ({ reason, text: written }));
-    if (isLost) break;
-  }
-  return document;
-};
-
 /**
  * Reads YAML 1.2 (core schema) without aliases, anchors, tags and merge keys, of one document, with
- * no key twice in one place and at most {@link deepest} levels deep.
+ * no key twice in one place and at most 20 levels deep.
  *
  * @returns the tree, or null where there is none to go on with; `faults` then say why
  */
@@ -85,7 +21,7 @@ export const parseYaml = (bytes: Uint8Array, faults: Faults): YamlNode | null =>
     return null;
   }
   const scanned = scan(decoded.text);
-  const document = addSyntaxFaults(decoded.text, scanned, faults);
+  const document = syntaxFaults(decoded.text, scanned, faults);
   if (faults.found) return null;
   const start = { line: 1, column: 1 };
   return toTree(document?.contents ?? null, { lines: scanned.lines, faults }, start);

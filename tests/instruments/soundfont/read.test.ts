@@ -43,16 +43,19 @@ const small: BankSpec = {
   ],
 };
 
+/** What tables say of a zone, and banks do not. */
+const plainZone = { key: null, microphone: null };
+
 describe('a whole bank', () => {
   test('is one instrument: every zone and sample, presets as articulations', async () => {
     const bank = await readBank(small);
     expect(bank).toMatchObject({ id: 'bank', source: 'bank.sf2', playedAs: 'bank', findings: [] });
     expect(bank.zones).toEqual([
-      { id: 0, samples: [0], group: 0 },
-      { id: 1, samples: [1], group: 0 },
-      { id: 2, samples: [2], group: 0 },
-      { id: 3, samples: [0], group: 1 },
-      { id: 5, samples: [4], group: 2 },
+      { id: 0, samples: [0], group: 0, ...plainZone },
+      { id: 1, samples: [1], group: 0, ...plainZone },
+      { id: 2, samples: [2], group: 0, ...plainZone },
+      { id: 3, samples: [0], group: 1, ...plainZone },
+      { id: 5, samples: [4], group: 2, ...plainZone },
     ]);
     expect(bank.samples.map(({ name }) => name)).toEqual([
       '0:soft',
@@ -197,7 +200,7 @@ describe('presets (7.2)', () => {
   test('and instruments without zones (7.6)', async () => {
     const bank = await readBank({ instruments: [{ zones: [] }, { zones: [[sample(0)]] }] });
     expect(bank.program.starts).toEqual([]);
-    expect(bank.zones).toEqual([{ id: 0, samples: [0], group: 1 }]);
+    expect(bank.zones).toEqual([{ id: 0, samples: [0], group: 1, ...plainZone }]);
   });
 });
 
@@ -231,7 +234,7 @@ describe('one preset', () => {
 
   test('numbers its samples and zones anew, and keeps their names', async () => {
     const kit = await readBank(small, { bank: 128, program: 0 });
-    expect(kit.zones).toEqual([{ id: 5, samples: [0], group: 2 }]);
+    expect(kit.zones).toEqual([{ id: 5, samples: [0], group: 2, ...plainZone }]);
     expect(kit.samples).toMatchObject([{ name: '4:drum' }]);
     expect(kit.program.starts).toMatchObject([{ zone: 0, articulation: 0, gate: 0 }]);
   });

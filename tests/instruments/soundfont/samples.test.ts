@@ -61,7 +61,7 @@ describe('size and presence', () => {
   ])('%s', async (_rule, spec, frames, present, code) => {
     const bank = await readBank({ ...spec, samples: [{ name: 'S', ...spec.samples?.[0] }] });
     expect(bank.samples).toEqual([
-      { name: '0:S', frames, channels: 1, width: 2, present, partner: null },
+      { name: '0:S', frames, channels: 1, width: 2, rate: 44_100, present, partner: null },
     ]);
     expect(bank.findings.map((one) => [one.code, one.args])).toEqual(
       code === null ? [] : [[code, { sample: '0:S' }]],
