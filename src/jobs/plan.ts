@@ -1,4 +1,6 @@
 import { DiskFiles } from '../files/disk-files.ts';
+import { findArticulation } from '../instruments/find-articulation.ts';
+import type { Instrument } from '../instruments/instrument.ts';
 import { makePlan } from '../keep/make-plan.ts';
 import type { Plan } from '../keep/plan.ts';
 import { nearest } from '../notation/nearest.ts';
@@ -44,8 +46,19 @@ export const plan = async (options: PlanOptions): Promise<Plan> => {
   const template = withChoices(written, options);
   const instruments = await loadInstruments(files, template);
   const cues = seenFrom(folder, options.cues ?? []);
-  const { usage, findings } = await playReel(files, template, instruments, cues, without);
-  return makePlan({ template, instruments, files: usage, without, allowUnmapped, findings });
+  checkPins(options.pins ?? [], template, instruments);
+  const isPartial = template.cues.length > 0 && cues.length > 0;
+  const reel = { cues, without, isPartial };
+  const { usage, findings } = await playReel(files, template, instruments, reel);
+  return makePlan({
+    template,
+    instruments,
+    files: usage,
+    without,
+    allowUnmapped,
+    isPartial,
+    findings,
+  });
 };
 
 /** The template with what was said on the command line put in. */
@@ -58,6 +71,29 @@ const withChoices = (template: Template, options: PlanOptions): Template => {
     headroom: { ...template.headroom, ...headroom },
     pins: [...template.pins, ...pins.map((pin) => pinOf(pin, ids))],
   };
+};
+
+/** A pin that keeps nothing is a slip of the hand: on the command line there is someone to ask. */
+const checkPins = (
+  given: readonly string[],
+  { pins }: Template,
+  instruments: ReadonlyMap<string, Instrument>,
+): void => {
+  for (const { instrument, articulation } of pins.slice(pins.length - given.length)) {
+    if (articulation === null) continue;
+    const { articulations } = instruments.get(instrument)!;
+    const { indices, near } = findArticulation(articulations, articulation);
+    if (indices.length > 0) continue;
+    throw new UsageError(
+      `A pin names "${articulation}", and ${instrument} has no such articulation.`,
+      near === null
+        ? `It has ${articulations
+            .map(({ name }) => name)
+            .slice(0, 20)
+            .join(', ')}.`
+        : `Did you mean "${near}"?`,
+    );
+  }
 };
 
 /** A slash may be part of an id: the longest id that fits is meant. */

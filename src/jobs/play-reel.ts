@@ -21,18 +21,25 @@ export interface PlayedReel {
   readonly findings: readonly Finding[];
 }
 
+export interface Reel {
+  /** As seen from the template's folder; none: those that the template names. */
+  readonly cues: readonly string[];
+  /** Ids of cues to leave out. */
+  readonly without: readonly string[];
+  /** Only some cues were asked for: rules that they leave unused are no surprise. */
+  readonly isPartial: boolean;
+}
+
 /**
  * Reads the cues one after the other, sends their parts to the instruments and plays them.
  *
- * @param cues as seen from the template's folder; none: those that the template names
  * @throws {UsageError} when neither names any
  */
 export const playReel = async (
   files: Files,
   template: Template,
   instruments: ReadonlyMap<string, Instrument>,
-  cues: readonly string[],
-  without: readonly string[],
+  { cues, without, isPartial }: Reel,
 ): Promise<PlayedReel> => {
   const wanted = cues.length > 0 ? cues : template.cues;
   if (wanted.length === 0) {
@@ -71,7 +78,7 @@ export const playReel = async (
       ...findings,
       ...reelFindings(reel),
       ...joinsAcrossFiles(template, usage),
-      ...log.findings(template),
+      ...log.findings(template, isPartial),
     ],
   };
 };

@@ -1,5 +1,6 @@
 import type { Instrument } from '../instruments/instrument.ts';
 import { calibrate } from '../memory/calibrate.ts';
+import { machineMemory } from '../memory/machine-memory.ts';
 import type { FileUsage } from '../playback/zone-usage.ts';
 import type { Template, TemplateInstrument } from '../template/template.ts';
 import type { Finding } from '../terms/finding.ts';
@@ -7,7 +8,7 @@ import type { Settlements } from '../terms/settlement.ts';
 import { decide, settledAsPlain, type Subject } from './decision.ts';
 import { planCues } from './plan-cues.ts';
 import { planFindings } from './plan-findings.ts';
-import { instrumentMemory, planInstrument } from './plan-instrument.ts';
+import { instrumentMemory, planInstrument, type InstrumentMemory } from './plan-instrument.ts';
 import { machineFigures, planMachine, type MachineMemory } from './plan-machines.ts';
 import type { Plan, PlanInstrument, PlanSettings } from './plan.ts';
 import { priceDoubts } from './prices.ts';
@@ -27,6 +28,8 @@ export interface PlanInput {
   readonly without: readonly string[];
   /** Parts that no rule takes were accepted. */
   readonly allowUnmapped: boolean;
+  /** Only some cues of the template's reel were asked for. */
+  readonly isPartial: boolean;
   readonly findings: readonly Finding[];
 }
 
@@ -66,7 +69,11 @@ export const makePlan = (input: PlanInput): Plan => {
       ...calibrated.flatMap((one) => one.findings),
       ...findings,
       ...subjects.flatMap(({ instrument }) => switchFindings(instrument, files)),
-      ...planFindings(plan, template, subjects, files),
+      ...planFindings(plan, template, subjects, {
+        files,
+        freed: freedBytes(subjects, memory),
+        isPartial: input.isPartial,
+      }),
     ],
   };
 };
@@ -94,6 +101,20 @@ const subjectOf = (
     loaded,
   };
 };
+
+/** What a machine has less without an instrument: less than its figure where others share its samples. */
+const freedBytes = (
+  subjects: readonly Subject[],
+  memory: readonly InstrumentMemory[],
+): ReadonlyMap<string, number> =>
+  new Map(
+    subjects.map(({ instrument, machine }, i) => {
+      const onIt = memory.filter((_, j) => subjects[j]!.machine === machine);
+      const full = (list: readonly InstrumentMemory[]): number =>
+        machineMemory(list.map((one) => one.full)).bytes;
+      return [instrument.id, full(onIt) - full(onIt.filter((one) => one !== memory[i]))];
+    }),
+  );
 
 /** Tracks that are audio already need nothing. */
 const withoutPrinted = (file: FileUsage): FileUsage =>

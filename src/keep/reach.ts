@@ -10,6 +10,9 @@ export interface ReachedClass {
   readonly file: FileUsage;
   readonly copy: CopyUsage;
   readonly class: UsageClass;
+  /** Its key is a switch and plays nothing. */
+  readonly isSwitch: boolean;
+  /** Empty when nothing sounds. */
   readonly starts: readonly ReachedStart[];
   /** What it reaches when it is widened by the headroom; empty where there is none. */
   readonly widened: readonly ReachedStart[];
@@ -39,11 +42,9 @@ export function* reachedClasses(
     const reacher = reacherOf(copy);
     for (const one of copy.classes) {
       const starts = reacher.starts(copy, one, noHeadroom);
-      const isWidened = widens && !reacher.onlySwitches(one.key);
-      const widened = isWidened ? reacher.starts(copy, one, headroom) : [];
-      if (starts.length > 0 || widened.length > 0) {
-        yield { file, copy, class: one, starts, widened };
-      }
+      const isSwitch = reacher.onlySwitches(one.key);
+      const widened = widens && !isSwitch ? reacher.starts(copy, one, headroom) : [];
+      yield { file, copy, class: one, isSwitch, starts, widened };
     }
   }
 }

@@ -7,6 +7,7 @@ import { doubtSet, plain, union, type DoubtSet } from '../terms/doubt.ts';
 import type { Range } from '../terms/range.ts';
 import { holdsWithout, type DoubtSets } from './doubt-sets.ts';
 import { reachedClasses, type ReachedClass } from './reach.ts';
+import { Silences } from './silence.ts';
 
 /** How many notes prove a kept zone. */
 const witnessLimit = 3;
@@ -64,6 +65,8 @@ export interface Tally {
   /** Per zone: notes that reach it only through open doubts; null: none, as above. */
   readonly doubtfulNotes: readonly (Notes | null)[];
   readonly articulations: readonly Played[];
+  /** Notes that make no sound. */
+  readonly silences: Silences;
 }
 
 export interface TallyOptions {
@@ -85,6 +88,7 @@ export const tallyUsage = (
   { excluded, headroom, byCopy }: TallyOptions,
 ): Tally => {
   const reach = noReach(instrument);
+  const silences = new Silences(excluded);
   const copies = new Map<string, CopyTally>();
   for (const { copy, instrument: id, notes } of files.flatMap((file) => file.copies)) {
     if (id !== instrument.id) continue;
@@ -111,6 +115,7 @@ export const tallyUsage = (
   const reel = new Map(files.map((file, i) => [file, i]));
   for (const reached of reachedClasses(instrument, files, headroom)) {
     const { file, copy, class: one, starts } = reached;
+    silences.look(reached);
     add(reach, reached);
     const own = copies.get(copy.copy)!.reach;
     if (own !== null) add(own, reached);
@@ -134,7 +139,14 @@ export const tallyUsage = (
       if (one !== null) taint(one);
     }
   }
-  return { reach, copies: [...copies.values()], plainNotes, doubtfulNotes, articulations };
+  return {
+    reach,
+    copies: [...copies.values()],
+    plainNotes,
+    doubtfulNotes,
+    articulations,
+    silences,
+  };
 };
 
 /** {@link Reach} while it is being counted. */

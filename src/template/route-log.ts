@@ -1,5 +1,6 @@
 import { finding, type Finding } from '../terms/finding.ts';
 import type { FoundArticulation } from '../instruments/find-articulation.ts';
+import { matchPattern } from './match-pattern.ts';
 import type { Match } from './matching-rules.ts';
 import type { Route } from './route.ts';
 import type { Template } from './template.ts';
@@ -27,8 +28,15 @@ export class RouteLog {
   readonly #beaten = new Map<number, number>();
   /** Rules that may have decided about what could not be read. */
   readonly #possible = new Set<number>();
+  /** Names of all tracks that were routed. */
+  readonly #names = new Set<string>();
   readonly #unmapped = new Map<string, Unmapped>();
   readonly #unresolved = new Map<string, Unresolved>();
+
+  /** A track with parts. */
+  seen(track: string | null): void {
+    this.#names.add(track ?? '');
+  }
 
   /** @param matches the rules that match a part, in order; the first decides */
   decided([first, ...others]: readonly Match[]): void {
@@ -74,10 +82,13 @@ export class RouteLog {
   /**
    * What to tell when all cues are routed: rules that were never used in the order of the rules,
    * then parts without a rule by cue, then articulations that were not found.
+   *
+   * @param isPartial only some cues of the reel were routed
    */
-  findings(template: Pick<Template, 'path' | 'routes'>): readonly Finding[] {
+  findings(template: Pick<Template, 'path' | 'routes'>, isPartial = false): readonly Finding[] {
     return [
-      ...this.#idleRules(template),
+      ...this.#idleJoins(template),
+      ...this.#idleRules(template, isPartial),
       ...[...this.#unmapped].map(([cue, { tracks, notes }]) =>
         finding('warning', 'part-unmapped', null, { cue, tracks: [...tracks], notes }),
       ),
@@ -99,7 +110,20 @@ export class RouteLog {
     ];
   }
 
-  #idleRules({ path, routes }: Pick<Template, 'path' | 'routes'>): readonly Finding[] {
+  /** Members of a join that no track has the name of, while others of it do: most likely a slip. */
+  #idleJoins({ routes }: Pick<Template, 'routes'>): readonly Finding[] {
+    return routes.flatMap(({ join, tracks, rule, file, at }, index) => {
+      if (join === null || !this.#deciding.has(index)) return [];
+      return tracks
+        .filter((pattern) => ![...this.#names].some((name) => matchPattern(pattern, name) !== null))
+        .map(({ text }) => finding('warning', 'join-idle', file, { rule, pattern: text }, at));
+    });
+  }
+
+  #idleRules(
+    { path, routes }: Pick<Template, 'path' | 'routes'>,
+    isPartial: boolean,
+  ): readonly Finding[] {
     // Without a template nobody wrote the rules.
     if (path === null) return [];
     const findings: Finding[] = [];
@@ -113,7 +137,8 @@ export class RouteLog {
         const args = { rule, by: first.rule, in: first.file, line: first.at.line ?? 1 };
         findings.push(finding('warning', 'route-shadowed', file, args, at));
       } else if (file === path) {
-        const severity = route.outcome.kind === 'ignore' ? 'note' : 'warning';
+        const isNote = isPartial || route.outcome.kind === 'ignore';
+        const severity = isNote ? 'note' : 'warning';
         findings.push(finding(severity, 'route-unused', file, { rule }, at));
       } else {
         const rows = idleRows.get(file);
@@ -129,7 +154,13 @@ export class RouteLog {
         first: rows.slice(0, mostExamples).map(({ rule }) => rule),
       };
       findings.push(
-        finding(rows.length === all ? 'warning' : 'note', 'rows-unused', file, args, rows[0]!.at),
+        finding(
+          rows.length === all && !isPartial ? 'warning' : 'note',
+          'rows-unused',
+          file,
+          args,
+          rows[0]!.at,
+        ),
       );
     }
     return findings;

@@ -86,6 +86,7 @@ export const routeScore = (
 
   for (const part of parts) {
     const track = score.tracks[part.track]!;
+    log.seen(track.name);
     const matching = rulesOf(track).matches.filter(
       ({ route: { port, channel } }) =>
         (port ?? part.port) === part.port && (channel ?? part.channel) === part.channel,

@@ -39,5 +39,6 @@ export const planWhole = (
     files,
     without: [],
     allowUnmapped: false,
+    isPartial: false,
     findings: [],
   });

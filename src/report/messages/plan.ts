@@ -16,6 +16,16 @@ export const planWording: Wording<keyof PlanFindings> = {
       `Only printed tracks play ${printable(instrument)}; leaving it unloaded frees ${formatBytes(bytes)}.`,
       'Keep it loaded if a printed track may have to be played again.',
     ),
+  'notes-without-zone': ({ instrument, notes, keys: played, cues, tracks }) =>
+    words(
+      `${plural(notes, 'note')} of ${printable(instrument)} ${notes === 1 ? 'reaches' : 'reach'} no zone: ${keys(played)}, on ${listed(tracks.map((name) => name ?? ''))} in ${counted(cues, 'cue')}.`,
+      `By its definition the instrument is silent there. Check keys, velocities and middle-c with keepset inspect, and the route's transpose.`,
+    ),
+  'settled-silent': ({ instrument, notes, doubts, cues }) =>
+    words(
+      `${plural(notes, 'note')} of ${printable(instrument)} in ${counted(cues, 'cue')} would be silent: ${doubts.join(' and ')} ${doubts.length === 1 ? 'was' : 'were'} settled as plain, and nothing else lets them sound.`,
+      'Take the answer back, or name the articulation in the route of these tracks.',
+    ),
   'nothing-saved': () =>
     words(
       'The cues reach every sample, so nothing can be unloaded.',
@@ -51,6 +61,9 @@ const listed = (names: readonly string[]): string => {
   const shown = names.slice(0, 3).map(quoted).join(', ');
   return names.length > 3 ? `${shown} and ${plural(names.length - 3, 'more track')}` : shown;
 };
+
+const counted = (names: readonly string[], noun: string): string =>
+  names.length > 4 ? plural(names.length, noun) : names.map(printable).join(', ');
 
 const keys = (some: readonly number[]): string =>
   some

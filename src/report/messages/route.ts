@@ -62,6 +62,11 @@ export const routeWording: Wording<keyof RouteFindings> = {
       `In cue ${printable(cue)} transposing puts ${plural(notes, 'note')} of ${track === null ? 'a track without a name' : `track ${printable(track)}`} beyond the keyboard, where nothing plays ${notes === 1 ? 'it' : 'them'}.`,
       'Check the transpose of its rule: -12 is an octave down.',
     ),
+  'join-idle': ({ rule, pattern }) =>
+    words(
+      `The rule ${printable(rule)} joins tracks, and no track is called "${printable(pattern)}".`,
+      'Check its spelling; without it the other tracks of the join play alone.',
+    ),
   'join-across-files': ({ cue, rule }) =>
     words(
       `Cue ${printable(cue)} has tracks of the rule ${printable(rule)} in several files; only tracks of one file can drive one copy, so each file has a copy of its own.`,

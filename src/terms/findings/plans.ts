@@ -4,6 +4,21 @@ export interface PlanFindings {
   'instrument-unused': { readonly instrument: string; readonly bytes: number };
   /** Only tracks that are audio already play it: as those need nothing, neither does it. */
   'instrument-printed': { readonly instrument: string; readonly bytes: number };
+  /** Notes for which the instrument has no zone, by key or velocity. */
+  'notes-without-zone': {
+    readonly instrument: string;
+    readonly notes: number;
+    readonly keys: readonly number[];
+    readonly cues: readonly string[];
+    readonly tracks: readonly (string | null)[];
+  };
+  /** Notes that sound only through a doubt that was settled as plain: they would be silent. */
+  'settled-silent': {
+    readonly instrument: string;
+    readonly notes: number;
+    readonly doubts: readonly string[];
+    readonly cues: readonly string[];
+  };
   'nothing-saved': Record<string, never>;
   'machine-over-budget': {
     readonly machine: string;

@@ -35,6 +35,8 @@ export interface RouteFindings {
     readonly notes: number;
   };
   /** The patterns of one join match in several files of a cue: each file keeps a copy of its own. */
+  /** A member of a join has the name of no track, while other members have. */
+  'join-idle': { readonly rule: string; readonly pattern: string };
   'join-across-files': { readonly cue: string; readonly rule: string };
 
   /** `problem`: what a pattern has wrong, a code of its own; `column` counts inside the pattern. */
