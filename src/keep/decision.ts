@@ -7,7 +7,7 @@ import type { Pin } from '../template/template.ts';
 import { doubtNames, doubtSet, type DoubtSet } from '../terms/doubt.ts';
 import type { Settlements } from '../terms/settlement.ts';
 import { keepSet, keptMask, why, type KeepSet } from './keep-set.ts';
-import type { Tally } from './tally.ts';
+import type { CopyTally, Tally } from './tally.ts';
 
 /** An instrument with all that decides what stays of it. */
 export interface Subject {
@@ -39,7 +39,13 @@ export const decide = (subject: Subject, excluded: DoubtSet): Decision => {
   const rules = { excluded, grain: player.unloads, pins };
   const together = keepSet(instrument, tally.reach, rules);
   if (player.shares === 'machine') return { whole: together, copies: null };
-  const copies = tally.copies.map(({ reach }) => keepSet(instrument, reach!, rules));
+  const copies = tally.copies.map((copy, i) =>
+    keepSet(
+      instrument,
+      copy.reach!,
+      isLoaded(copy) || (i === 0 && !tally.copies.some(isLoaded)) ? rules : { ...rules, pins: [] },
+    ),
+  );
   // An instrument that no cue plays may stay for a pin, or for what could not be read: in one copy.
   if (copies.length === 0) return { whole: together, copies: [together] };
   return { whole: joined(copies), copies };
@@ -76,8 +82,11 @@ export const loadedUnder = (
       : copies.map((copy) => ({ zones: mask(copy), count: 1 })),
 });
 
+/** It gets notes, or may have got some that could not be read. */
+export const isLoaded = ({ notes, damaged }: CopyTally): boolean => notes > 0 || damaged;
+
 /** Copies that get notes: the others need not be loaded. */
-const playing = ({ copies }: Tally): number => copies.filter(({ notes }) => notes > 0).length;
+const playing = ({ copies }: Tally): number => copies.filter(isLoaded).length;
 
 /** An instrument before anything is unloaded: all of it, in every copy. */
 export const fullyLoaded = ({

@@ -1,5 +1,5 @@
 import { findArticulation } from '../instruments/find-articulation.ts';
-import type { Instrument } from '../instruments/instrument.ts';
+import { everyArticulation, type Instrument } from '../instruments/instrument.ts';
 import type { Start } from '../instruments/program.ts';
 import type { ZoneMask } from '../memory/zone-mask.ts';
 import type { Grain } from '../template/player.ts';
@@ -66,13 +66,16 @@ export const reachedMask = ({ why: reasons }: KeepSet): ZoneMask =>
 const pinnedStarts = (instrument: Instrument, pins: readonly Pin[]): Uint8Array => {
   const { program } = instrument;
   const pinned = new Uint8Array(program.starts.length);
+  const isCommon = ({ articulation }: Start): boolean =>
+    instrument.articulations[articulation]!.name === everyArticulation;
   for (const { articulation, keys, velocities } of pins) {
     const wanted =
       articulation === null
         ? null
         : findArticulation(instrument.articulations, articulation).indices;
+    if (wanted?.length === 0) continue;
     program.starts.forEach((start: Start, i) => {
-      if (wanted?.includes(start.articulation) === false) return;
+      if (wanted?.includes(start.articulation) === false && !isCommon(start)) return;
       if (keys !== null && (start.keys[0] > keys[1] || start.keys[1] < keys[0])) return;
       const [lo, hi] = start.velocities;
       if (velocities === null || (lo <= velocities[1] && hi >= velocities[0])) pinned[i] = 1;

@@ -3,6 +3,7 @@ import { memoryOf } from '../memory/loaded-memory.ts';
 import { planArticulations } from './articulations.ts';
 import {
   fullyLoaded,
+  isLoaded,
   loadedUnder,
   settledAsPlain,
   type Decision,
@@ -48,6 +49,7 @@ export const planInstrument = (
     sha256: instrument.sha256,
     machine,
     player: player.id,
+    shares: player.shares,
     unloads: player.unloads,
     settle,
     zones: zones.length,
@@ -94,12 +96,13 @@ const planCopies = (
     return zones.flatMap(({ id }, zone) => (mask[zone] === 1 ? [id] : []));
   };
   const shared = idsOf(whole).length;
-  return tally.copies.map(({ name, notes }, i) => {
+  return tally.copies.map((copy, i) => {
+    const { name, notes } = copy;
     const own = copies === null ? null : idsOf(copies[i]!);
     return {
       name,
       notes,
-      zonesKept: own === null ? (notes > 0 ? shared : 0) : own.length,
+      zonesKept: own === null ? (isLoaded(copy) ? shared : 0) : own.length,
       kept: own,
     };
   });

@@ -71,6 +71,8 @@ export interface PlanInstrument {
   readonly samples: number;
   readonly samplesKept: number;
   readonly bytes: InstrumentBytes;
+  /** Whether copies, and instruments of one definition on one machine, hold a sample once. */
+  readonly shares: 'copy' | 'machine';
   /** How the player lets go: kept zones are whole units of this. */
   readonly unloads: Grain;
   /** Doubts answered for this instrument, the template's answers included. */

@@ -30,6 +30,8 @@ export class Reacher {
   readonly #byKey = new Map<string, readonly number[]>();
   /** What each copy chose over the whole reel, by copy, signal and channel. */
   readonly #chosen = new Map<string, readonly number[]>();
+  /** Copies that chose anything by any switch. */
+  readonly #choosing = new Set<string>();
   readonly #open = new Map<string, readonly OpenGate[]>();
   readonly #openOfState = new Map<CopyUsage, Map<string, readonly OpenGate[]>>();
 
@@ -46,6 +48,7 @@ export class Reacher {
 
   learn(copy: CopyUsage): void {
     for (const { signal, channel, values } of copy.chosen) {
+      if (values.length > 0) this.#choosing.add(copy.copy);
       const key = choiceKey(copy, signal, channel);
       this.#chosen.set(key, [...new Set([...(this.#chosen.get(key) ?? []), ...values])]);
     }
@@ -105,7 +108,11 @@ export class Reacher {
     let found = ofCopy.get(at);
     if (found === undefined) {
       const signals = copy.states[state]!.map((index, signal) =>
-        known(copy.alternatives[index]!, this.#chosenBy(copy, signal, channel)),
+        known(
+          copy.alternatives[index]!,
+          this.#chosenBy(copy, signal, channel),
+          this.#choosing.has(copy.copy),
+        ),
       );
       found = this.#openFor(signals, room, roomOf);
       ofCopy.set(at, found);

@@ -51,6 +51,8 @@ export interface Reach {
 export interface CopyTally {
   readonly name: string;
   notes: number;
+  /** Some of what it hears could not be read: it may have notes that nobody knows of. */
+  damaged: boolean;
   /** What it reaches; null where all copies are counted as one. */
   readonly reach: Reach | null;
 }
@@ -90,11 +92,14 @@ export const tallyUsage = (
   const reach = noReach(instrument);
   const silences = new Silences(excluded);
   const copies = new Map<string, CopyTally>();
-  for (const { copy, instrument: id, notes } of files.flatMap((file) => file.copies)) {
+  for (const { copy, instrument: id, notes, damaged } of files.flatMap((file) => file.copies)) {
     if (id !== instrument.id) continue;
     const known = copies.get(copy);
-    if (known !== undefined) known.notes += notes;
-    else copies.set(copy, { name: copy, notes, reach: byCopy ? noReach(instrument) : null });
+    if (known !== undefined) {
+      known.notes += notes;
+      known.damaged ||= damaged;
+    } else
+      copies.set(copy, { name: copy, notes, damaged, reach: byCopy ? noReach(instrument) : null });
   }
   const plainNotes = instrument.zones.map((): Notes | null => null);
   const doubtfulNotes = instrument.zones.map((): Notes | null => null);

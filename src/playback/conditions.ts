@@ -13,14 +13,16 @@ export interface KnownAlternative {
  * Puts values in the place of what only the whole reel tells.
  *
  * @param chosen what the copy chose for the signal in any cue
+ * @param choosesAny it chose something in any cue, by whatever switch
  */
 export const known = (
   list: readonly Alternative[],
   chosen: readonly number[],
+  choosesAny: boolean,
 ): readonly KnownAlternative[] =>
   list.flatMap(({ value, doubt }): readonly KnownAlternative[] => {
     if (value === 'chosen') return chosen.map((one) => ({ value: one, doubt }));
-    if (value === 'unchosen') return chosen.length === 0 ? [{ value: 'any', doubt }] : [];
+    if (value === 'unchosen') return choosesAny ? [] : [{ value: 'any', doubt }];
     return [{ value, doubt }];
   });
 

@@ -125,7 +125,9 @@ export const mergeTracks = (
 
 /** A note-on velocity, rounded half up and kept to 1-127: scaling never turns a note off. */
 const scaled = (velocity: number, factor: number): number =>
-  factor === 1 ? velocity : Math.min(127, Math.max(1, Math.floor(velocity * factor + 0.5)));
+  factor === 1
+    ? velocity
+    : Math.min(127, Math.max(1, Math.floor(Number((velocity * factor).toPrecision(12)) + 0.5)));
 
 /** A stretch of channel messages, from `from` up to, not with, `to`. */
 interface Stretch {

@@ -31,20 +31,36 @@ export const firstMoments = (
     if (from === now) return values;
     return [...values, { range: [Math.min(from, now), Math.max(from, now)], doubt: smoothing }];
   });
+  return combined(choices);
+};
+
+const numbersOf = ({ list }: Alternatives): readonly { value: number; doubt: number }[] =>
+  list.flatMap(({ value, doubt }) => (typeof value === 'number' ? [{ value, doubt }] : []));
+
+/** What a sounding voice goes through when some signals change: from all they were to all they are. */
+export const passingMoments = (
+  fading: readonly number[],
+  changed: readonly number[],
+  scope: { present(signal: number): Alternatives; previous(signal: number): Alternatives },
+): readonly Moment[] =>
+  combined(
+    fading.map((signal): readonly Choice[] => {
+      const now = numbersOf(scope.present(signal));
+      const from = changed.includes(signal) ? numbersOf(scope.previous(signal)) : null;
+      return now.flatMap(({ value, doubt }) =>
+        from === null
+          ? [{ range: [value, value] as const, doubt }]
+          : from.map((one) => ({
+              range: [Math.min(one.value, value), Math.max(one.value, value)] as const,
+              doubt: one.doubt | doubt,
+            })),
+      );
+    }),
+  );
+
+const combined = (choices: readonly (readonly Choice[])[]): readonly Moment[] => {
   const count = choices.reduce((product, list) => product * list.length, 1);
-  if (count > combinationLimit) {
-    return [
-      { ranges: choices.map((list) => list[0]!.range), doubt: 0, after: 0 },
-      {
-        ranges: choices.map((list) => [
-          Math.min(...list.map(({ range }) => range[0])),
-          Math.max(...list.map(({ range }) => range[1])),
-        ]),
-        doubt: choices.flat().reduce((set, { doubt }) => set | doubt, 0),
-        after: 0,
-      },
-    ];
-  }
+  if (count > combinationLimit) return hulls(choices);
   return choices.reduce<readonly Moment[]>(
     (moments, list) =>
       moments.flatMap(({ ranges, doubt }) =>
@@ -56,4 +72,24 @@ export const firstMoments = (
       ),
     [{ ranges: [], doubt: 0, after: 0 }],
   );
+};
+
+/**
+ * For each set of doubts the box around all that is possible under it: more than is needed, and right
+ * whichever of the doubts is answered.
+ */
+const hulls = (choices: readonly (readonly Choice[])[]): readonly Moment[] => {
+  const all = choices.flat().reduce((set, { doubt }) => set | doubt, 0);
+  const moments: Moment[] = [];
+  for (let doubt = all; ; doubt = (doubt - 1) & all) {
+    const within = choices.map((list) => list.filter((one) => (one.doubt & ~doubt) === 0));
+    if (within.every((list) => list.length > 0)) {
+      const ranges = within.map((list): Range => [
+        Math.min(...list.map(({ range }) => range[0])),
+        Math.max(...list.map(({ range }) => range[1])),
+      ]);
+      moments.push({ ranges, doubt, after: 0 });
+    }
+    if (doubt === 0) return moments;
+  }
 };

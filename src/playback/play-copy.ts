@@ -54,6 +54,8 @@ class CopyPlayer {
   readonly #loose = new LooseKeys();
   /** Scopes that the current tick has changed. */
   readonly #touched: Scope[] = [];
+  /** False where a route ties the copy to one articulation. */
+  readonly #followsPatch: boolean;
   readonly #slack: number;
   readonly #clock: Clock;
 
@@ -62,6 +64,7 @@ class CopyPlayer {
     const { bands, patch } = prepared;
     this.#prepared = prepared;
     this.#stream = stream;
+    this.#followsPatch = program.gates.some((gate) => gate.some(({ signal }) => signal === patch));
     this.#slack = program.signals.some(selects) ? slack : 0;
     this.#clock = clock(stream.timeline);
     const obedience = stream.sysex.some(({ data }) => systemMessage(data) !== null);
@@ -138,7 +141,7 @@ class CopyPlayer {
 
   /** Coarse tuning moves melodic parts only (General MIDI 2, channel coarse tuning). */
   #startTuned(at: number, scope: Scope, own: HeldKey): void {
-    if (this.#patch?.isDrums(own.channel) === true) return;
+    if (this.#followsPatch && this.#patch?.isDrums(own.channel) === true) return;
     for (const key of this.#tuning.otherKeys(own.channel, own.key)) {
       this.#startNote(at, scope, { ...own, key }, engine);
     }
@@ -217,7 +220,8 @@ class CopyPlayer {
   }
 
   #resetControllers(at: number, channel: number): void {
-    this.#scope(channel).resetControllers();
+    const changed = this.#scope(channel).resetControllers();
+    this.#follower.pass(at, channel, changed);
     this.#legato.delete(channel);
     this.#tuning.deselect(channel);
     this.#follower.pedal(at, channel, 'sustain', false);
@@ -262,6 +266,7 @@ class CopyPlayer {
   #endTick(at: number): void {
     const seconds = this.#slack > 0 ? this.#seconds(at) : 0;
     this.#patch?.completeTick();
+    this.#follower.endTick();
     this.#recorder.endTick(seconds);
     this.#patch?.endTick(seconds);
     for (const scope of this.#touched) scope.endTick(seconds);

@@ -27,6 +27,8 @@ const notSent: readonly Alternative[] = [
 /** What an event finds at its place in file order: a part per signal of the program. */
 export interface Snapshot {
   readonly parts: readonly (Alternatives | PatchNow | number)[];
+  /** What each signal was before it became what it is. */
+  readonly previous: readonly Alternatives[];
   /** The state this is if nothing else happens on its tick; -1: not asked yet. */
   state: number;
 }
@@ -41,7 +43,7 @@ export class Scope {
   readonly #cells: readonly (Cell | HeldSignal | null)[];
   readonly #chosen: readonly Set<number>[];
   /** The last plain value before the present one, by signal: where a smoothing player comes from. */
-  readonly #previous: number[];
+  #previous: readonly Alternatives[];
   readonly #perEvent: boolean;
   readonly #switches: boolean;
   readonly #remembers: boolean;
@@ -72,7 +74,7 @@ export class Scope {
     this.#patch = patch;
     this.#cells = program.signals.map((signal, i) => this.#cellOf(signal, bands[i]!));
     this.#chosen = program.signals.map(() => new Set());
-    this.#previous = program.signals.map((_, i) => this.plainValue(i));
+    this.#previous = program.signals.map((_, i) => this.present(i));
     const has = (...kinds: readonly Signal['kind'][]): boolean =>
       program.signals.some(({ kind }) => kinds.includes(kind));
     this.#perEvent = has('channel', 'tempo', 'held');
@@ -89,7 +91,13 @@ export class Scope {
     return cell instanceof Cell ? (cell.now.list[0]!.value as number) : 0;
   }
 
-  previousValue(signal: number): number {
+  /** What a signal may be here; a plain 0 for those without alternatives of their own. */
+  present(signal: number): Alternatives {
+    const cell = this.#cells[signal];
+    return cell instanceof Cell ? cell.now : this.#table.single(0);
+  }
+
+  previous(signal: number): Alternatives {
     return this.#previous[signal]!;
   }
 
@@ -114,8 +122,8 @@ export class Scope {
   }
 
   /** Reset All Controllers: as RP-015 says, or as other players do: everything, or nothing (`engine`). */
-  resetControllers(): void {
-    this.#reset((signal) => {
+  resetControllers(): readonly number[] {
+    return this.#reset((signal) => {
       if (signal.kind === 'bend' || signal.kind === 'pressure') return 0;
       return signal.kind === 'controller' ? resetValue(signal.number) : null;
     });
@@ -176,7 +184,7 @@ export class Scope {
       if (signal.kind === 'patch') return this.#patch!.now(own.channel);
       return signal.kind === 'tempo' ? tempo : own.channel + 1;
     });
-    const snapshot = { parts, state: -1 };
+    const snapshot = { parts, previous: this.#previous, state: -1 };
     if (!this.#perEvent) this.#snapshot = snapshot;
     return snapshot;
   }
@@ -227,13 +235,13 @@ export class Scope {
   }
 
   #change(signal: number, cell: Cell, next: Alternatives, by?: number): void {
-    const before = cell.now.list[0]!.value as number;
-    this.#previous[signal] = before;
+    this.#previous = this.#previous.with(signal, cell.now);
     cell.set(next, by);
     this.#touch();
   }
 
-  #reset(target: (signal: Signal) => number | null): void {
+  #reset(target: (signal: Signal) => number | null): readonly number[] {
+    const changed: number[] = [];
     this.#signals.forEach((signal, i) => {
       const cell = this.#cells[i];
       if (!(cell instanceof Cell) || !isContinuous(signal)) return;
@@ -246,7 +254,9 @@ export class Scope {
           ? [...cell.now.list, other]
           : [{ value: bands.lowest(value), doubt: 0 }, ...kept, other];
       this.#change(i, cell, this.#table.of(list));
+      changed.push(i);
     });
+    return changed;
   }
 
   #noteKey(down: boolean, channel: number, key: number): void {

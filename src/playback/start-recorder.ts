@@ -116,14 +116,18 @@ export class StartRecorder {
   #wait(start: Pending, seconds: number): void {
     const { scope, snapshot, own, at, voice } = start;
     const seen = scope.seen(snapshot, own, at);
-    this.#waiting.push({ start, seen, life: this.#lived(seen, scope, voice), seconds });
+    this.#waiting.push({ start, seen, life: this.#lived(seen, snapshot, voice), seconds });
   }
 
   /** What its fading signals may be at its start: kept by the voice, or the number of a finished life. */
-  #lived(seen: readonly Alternatives[], scope: Scope, voice: Voice | null): number {
+  #lived(seen: readonly Alternatives[], snapshot: Snapshot, voice: Voice | null): number {
     const { fading } = this.#prepared;
     if (fading.length === 0) return -1;
-    const moments = firstMoments(fading, seen, (signal) => scope.previousValue(signal));
+    const moments = firstMoments(
+      fading,
+      seen,
+      (signal) => snapshot.previous[signal]!.list[0]!.value as number,
+    );
     if (voice === null) return this.#lives.indexOf(moments);
     for (const moment of moments) voice.life.add(moment);
     return -1;
@@ -132,13 +136,13 @@ export class StartRecorder {
   /** A voice whose life is over, where fades make its class depend on it. */
   endVoice(voice: Voice): void {
     if (this.#prepared.fading.length === 0) return;
-    const { channel, key, velocity, state, doubt, track, tick, event, life } = voice;
+    const { channel, key, velocity, state, doubt, startedBy, track, tick, event, life } = voice;
     if (state < 0) {
       voice.over = true;
       return;
     }
     const lived = this.#lives.indexOf(life.moments);
-    this.#classes.add('note-on', channel, key, velocity, state, lived, doubt, track, tick, event);
+    this.#classes.add(startedBy, channel, key, velocity, state, lived, doubt, track, tick, event);
   }
 
   usage(): Pick<CopyUsage, 'states' | 'lives' | 'classes'> {
@@ -161,8 +165,11 @@ export class StartRecorder {
     if (voice !== null) voice.state = state;
     let life = -1;
     if (this.#prepared.fading.length > 0) {
-      life = this.#lived(seen ?? scope.seen(snapshot, own, at), scope, voice);
-      if (voice !== null) return;
+      life = this.#lived(seen ?? scope.seen(snapshot, own, at), snapshot, voice);
+      if (voice !== null) {
+        if (voice.over) this.endVoice(voice);
+        return;
+      }
     }
     this.#add(start, state, life);
   }

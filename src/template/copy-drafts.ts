@@ -1,6 +1,6 @@
 import type { Part } from '../midi/parts.ts';
 import type { RoutedCopy } from './routed.ts';
-import type { Transform } from './route.ts';
+import { unchanged, type Transform } from './route.ts';
 
 interface SourceDraft {
   readonly track: number;
@@ -53,5 +53,14 @@ export class CopyDrafts {
       return;
     }
     sources.push({ track, port, channels: 1 << channel, transform });
+  }
+
+  /** Lets every copy that `hears` a part have its events too. */
+  overhear({ track, port, channel }: Part, hears: (copy: RoutedCopy) => boolean): void {
+    for (const draft of this.#drafts.values()) {
+      if (!hears(draft)) continue;
+      draft.sources.push({ track, port, channels: 1 << channel, transform: unchanged });
+      draft.sources.sort((a, b) => a.track - b.track || a.port - b.port);
+    }
   }
 }

@@ -5,14 +5,21 @@ import type { Match } from './matching-rules.ts';
 const further = (word: string, number: number): string =>
   number === 0 ? '' : ` ${word} ${String(number + 1)}`;
 
-/** How the tracks of a file are called: by name where that is unique, else by number too. */
+/**
+ * How the tracks of a file are called: by name, the second and further ones of a name with a number
+ * behind it. Empty tracks do not count, nor does where a track stands: neither may change which copy
+ * of another cue this is.
+ */
 export const trackNames = ({ tracks }: Pick<Score, 'tracks'>): ((track: Track) => string) => {
-  const counts = new Map<string | null, number>();
-  for (const { name } of tracks) counts.set(name, (counts.get(name) ?? 0) + 1);
-  return ({ name, index }) => {
-    if (name === null || name.trim() === '') return `track ${String(index)}`;
-    return counts.get(name) === 1 ? name : `${name} (track ${String(index)})`;
-  };
+  const counts = new Map<string, number>();
+  const names = new Map<number, string>();
+  for (const { name, index, events, damage } of tracks) {
+    if (name === null || name.trim() === '' || (events.length === 0 && damage === null)) continue;
+    const count = (counts.get(name) ?? 0) + 1;
+    counts.set(name, count);
+    names.set(index, count === 1 ? name : `${name} (${String(count)})`);
+  }
+  return ({ index }) => names.get(index) ?? `track ${String(index)}`;
 };
 
 /** A track that rules of several ports or channels send to one instrument: which of them. */

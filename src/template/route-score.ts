@@ -1,10 +1,10 @@
-import type { Instrument } from '../instruments/instrument.ts';
+import { findArticulation } from '../instruments/find-articulation.ts';
+import { everyArticulation, type Instrument } from '../instruments/instrument.ts';
 import type { Part } from '../midi/parts.ts';
 import type { Score, Track } from '../midi/score.ts';
 import { fold } from '../notation/fold.ts';
 import { CopyDrafts } from './copy-drafts.ts';
 import { copyName, selectorName, trackNames, uniqueNames } from './copy-names.ts';
-import { findArticulation } from '../instruments/find-articulation.ts';
 import { matchesOf, rulesOfCue, type Match, type NameMatches } from './matching-rules.ts';
 import type { RouteLog } from './route-log.ts';
 import type { Routed } from './routed.ts';
@@ -56,6 +56,8 @@ export const routeScore = (
   const unique = uniqueNames();
   const drafts = new CopyDrafts();
   const unmapped: Part[] = [];
+  /** Parts without notes that no rule takes: a bank on their port hears them all the same. */
+  const silent: Part[] = [];
 
   const articulationOf = (match: Match, id: string, track: Track): string | null => {
     const definition = instruments.get(id);
@@ -63,13 +65,15 @@ export const routeScore = (
     const name = template.names.get(fold(match.articulation)) ?? match.articulation;
     const found = findArticulation(definition.articulations, name);
     const [index, ...others] = found.indices;
-    if (index !== undefined && others.length === 0) return definition.articulations[index]!.name;
+    const one = definition.articulations[index ?? -1]?.name;
+    // What belongs to every articulation is none that a track could be tied to.
+    if (one !== undefined && others.length === 0 && one !== everyArticulation) return one;
     log.unresolved(match, id, name, found, nameOf(track));
     return null;
   };
 
   /** What tells the copies of an instrument apart, and the first part of the copy's name. */
-  const copyOf = (match: Match, id: string, { port }: Part, track: Track) => {
+  const copyOf = (match: Match, id: string, { port, channel }: Part, track: Track) => {
     const { join, index } = match;
     const { timeline } = track;
     if (join !== null) {
@@ -80,8 +84,11 @@ export const routeScore = (
       return { key: ['port', port, timeline], first, sequence: timeline };
     }
     const isSplit = rulesOf(track).split.has(id);
-    const first = (): string => nameOf(track) + (isSplit ? selectorName(match) : '');
-    return { key: ['track', track.index, index], first, sequence: 0 };
+    const own = (): string => nameOf(track) + (isSplit ? selectorName(match) : '');
+    if (score.format !== 0) return { key: ['track', track.index, index], first: own, sequence: 0 };
+    // Format 0 holds all tracks in one: what were tracks are channels now.
+    const first = (): string => `${own()} channel ${String(channel + 1)}`;
+    return { key: ['track', track.index, index, port, channel], first, sequence: 0 };
   };
 
   for (const part of parts) {
@@ -93,7 +100,10 @@ export const routeScore = (
     );
     const [match] = matching;
     if (match === undefined) {
-      if (part.notes === 0) continue;
+      if (part.notes === 0) {
+        silent.push(part);
+        continue;
+      }
       unmapped.push(part);
       log.unmapped(cue, track.name, part.notes);
       continue;
@@ -116,9 +126,25 @@ export const routeScore = (
       );
     }
   }
+  const isBank = (id: string): boolean => instruments.get(id)?.playedAs === 'bank';
+  for (const part of silent) {
+    const { timeline } = score.tracks[part.track]!;
+    drafts.overhear(part, ({ instrument, sources }) => {
+      const [first] = sources;
+      if (first === undefined || !isBank(instrument) || first.port !== part.port) return false;
+      return score.tracks[first.track]!.timeline === timeline;
+    });
+  }
   return {
     copies: drafts.copies,
     unmapped,
-    tainted: taintedBy(score, template, (track) => rulesOf(track).matches, log),
+    tainted: taintedBy(
+      score,
+      template,
+      (track) => rulesOf(track).matches,
+      // Its port hears the system messages of every track, those of a damaged one too.
+      drafts.copies.map(({ instrument }) => instrument).filter(isBank),
+      log,
+    ),
   };
 };

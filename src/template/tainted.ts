@@ -9,20 +9,26 @@ import type { Template } from './template.ts';
  * and the cue match; a name that was lost, and a track that is missing, may be any.
  *
  * @param matchesOf the rules for a track that count in the cue
+ * @param banks ids of the banks that the file drives
  */
 export const taintedBy = (
   { tracks, missingTracks }: Score,
   { instruments }: Pick<Template, 'instruments'>,
   matchesOf: (track: Track) => readonly Match[],
+  banks: readonly string[],
   log: RouteLog,
 ): readonly string[] => {
   const damaged = tracks.filter((track) => track.damage !== null);
-  const tainted = new Set<string>();
+  const tainted = new Set<string>(damaged.length > 0 ? banks : []);
   for (const track of damaged) {
     for (const match of track.name === null ? [] : matchesOf(track)) {
       log.mayDecide(match);
       const { outcome } = match.route;
-      if (outcome.kind === 'play') for (const id of outcome.instruments) tainted.add(id);
+      if (outcome.kind === 'play' && !outcome.printed) {
+        for (const id of outcome.instruments) tainted.add(id);
+      }
+      // It takes every port and channel: later rules never get anything of this track.
+      if (match.route.port === null && match.route.channel === null) break;
     }
   }
   const all = missingTracks > 0 || damaged.some(({ name }) => name === null);

@@ -62,9 +62,9 @@ describe('copies', () => {
       'tracks that share a name, and those without one, are told apart by number',
       { rules: [{}], tracks: [hn('Hn'), {}, hn('Hn'), hn(' ')] },
       [
-        'piano: Hn (track 0) <- 0 p1 c1',
+        'piano: Hn <- 0 p1 c1',
         'piano: track 1 <- 1 p1 c1',
-        'piano: Hn (track 2) <- 2 p1 c1',
+        'piano: Hn (2) <- 2 p1 c1',
         'piano: track 3 <- 3 p1 c1',
       ],
     ],
@@ -385,7 +385,7 @@ describe('what could not be read', () => {
       '1m1',
       ['piano', 'horns'],
     ],
-    ['in this cue', [{ name: 'Hn 1', damaged: true }], 0, '2m1', ['piano', 'horns', 'bank']],
+    ['in this cue', [{ name: 'Hn 1', damaged: true }], 0, '2m1', ['horns', 'bank']],
     [
       'several tracks',
       [
