@@ -6,7 +6,7 @@ import { nearest } from '../notation/nearest.ts';
 import type { InstrumentSource } from '../template/template.ts';
 import { UsageError } from '../terms/errors.ts';
 import type { Files } from '../terms/files.ts';
-import { chooseTemplate } from './choose-template.ts';
+import { chooseTemplate, templateName } from './choose-template.ts';
 import { instrumentSource } from './instrument-source.ts';
 import { loadInstrument } from './load-instruments.ts';
 
@@ -33,9 +33,16 @@ export interface InspectOptions {
 export const inspect = async (options: InspectOptions): Promise<Inspection> => {
   const files = options.files ?? new DiskFiles();
   if (options.template !== undefined) return inspectOf(files, options.template, options.instrument);
+  if ((await isNoFile(files, options.instrument)) && (await files.info(templateName)) !== null) {
+    return inspectOf(files, templateName, options.instrument);
+  }
   const source = instrumentSource(options.instrument, options.middleC);
   return inspectInstrument(await loadInstrument(files, source), kindOf(source));
 };
+
+/** A name without an ending that names no file: with a template at hand, one of its instruments. */
+const isNoFile = async (files: Files, name: string): Promise<boolean> =>
+  !/[./\\#]/.test(name) && (await files.info(name)) === null;
 
 /** An instrument of a template, with what its player makes of it in one copy. */
 const inspectOf = async (disk: Files, path: string, id: string): Promise<Inspection> => {

@@ -5,6 +5,9 @@ import { UsageError } from '../terms/errors.ts';
 /** How tables of separated values end; anything else is taken for a bank, whose reader looks inside. */
 const table = /\.(?:csv|tsv|txt)$/i;
 
+/** How files of spreadsheet programs end. */
+const spreadsheet = /\.(?:xlsx?|xlsm|ods)$/i;
+
 /**
  * An instrument as it is named on the command line: `FILE.sf2`, `FILE.sf2#bank:program`, `FILE.csv`.
  *
@@ -16,6 +19,12 @@ export const instrumentSource = (
   middleC: number | null | undefined,
 ): InstrumentSource => {
   const { path, preset } = parseInstrumentSource(written);
+  if (spreadsheet.test(path)) {
+    throw new UsageError(
+      'A spreadsheet file can not be read as it is.',
+      'Save it as CSV in your spreadsheet program, and name that file.',
+    );
+  }
   if (!table.test(path)) return { kind: 'soundfont', path, preset };
   if (preset !== null) {
     throw new UsageError('A zone table has no presets.', 'Leave out what follows the #.');

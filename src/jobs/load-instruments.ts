@@ -3,7 +3,9 @@ import type { Instrument } from '../instruments/instrument.ts';
 import { readSoundFont } from '../instruments/soundfont/read.ts';
 import { readZoneTable } from '../instruments/zone-table/read.ts';
 import type { InstrumentSource, Template } from '../template/template.ts';
+import { InputError } from '../terms/errors.ts';
 import type { Files } from '../terms/files.ts';
+import type { Finding } from '../terms/finding.ts';
 
 const digest = (parts: readonly Uint8Array[]): string => sha256(...parts);
 
@@ -24,12 +26,17 @@ export const loadInstruments = async (
 ): Promise<ReadonlyMap<string, Instrument>> => {
   const read = new Map<string, Instrument>();
   const loaded = new Map<string, Instrument>();
+  const faults: Finding[] = [];
   for (const { id, written, source } of instruments) {
     const key = JSON.stringify(source);
     let instrument = read.get(key);
     // What was found in the file is said once.
     const findings = instrument === undefined ? undefined : [];
-    if (instrument === undefined) read.set(key, (instrument = await loadInstrument(files, source)));
+    if (instrument === undefined) {
+      instrument = (await loadOr(files, source, faults)) ?? undefined;
+      if (instrument === undefined) continue;
+      read.set(key, instrument);
+    }
     loaded.set(id, {
       ...instrument,
       id,
@@ -37,5 +44,22 @@ export const loadInstruments = async (
       findings: findings ?? instrument.findings,
     });
   }
+  const [first, ...others] = faults;
+  if (first !== undefined) throw new InputError(first, others);
   return loaded;
+};
+
+/** Null, and the faults told, when it can't be read: a person fills in many files at a time. */
+const loadOr = async (
+  files: Files,
+  source: InstrumentSource,
+  faults: Finding[],
+): Promise<Instrument | null> => {
+  try {
+    return await loadInstrument(files, source);
+  } catch (error) {
+    if (!(error instanceof InputError)) throw error;
+    faults.push(error.finding, ...error.others);
+    return null;
+  }
 };

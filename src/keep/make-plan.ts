@@ -11,6 +11,7 @@ import { planFindings } from './plan-findings.ts';
 import { instrumentMemory, planInstrument, type InstrumentMemory } from './plan-instrument.ts';
 import { machineFigures, planMachine, type MachineMemory } from './plan-machines.ts';
 import type { Plan, PlanInstrument, PlanSettings } from './plan.ts';
+import { countShared } from './count-shared.ts';
 import { priceDoubts } from './prices.ts';
 import { pricePrinted } from './printed.ts';
 import { switchFindings } from './switch-findings.ts';
@@ -48,7 +49,7 @@ export const makePlan = (input: PlanInput): Plan => {
   const memory = subjects.map((subject, i) => instrumentMemory(subject, decisions[i]!));
   const planned = subjects.map((subject, i) => planInstrument(subject, decisions[i]!, memory[i]!));
   const machines = machineFigures(template.machines, subjects, memory);
-  const total = totalOf(planned, machines);
+  const total = totalOf(planned, subjects, machines);
   const plan: Plan = {
     schema: 'keepset/plan@1',
     settings: settingsOf(input),
@@ -147,19 +148,15 @@ const settingsOf = ({ template, without, allowUnmapped }: PlanInput): PlanSettin
 
 const totalOf = (
   instruments: readonly PlanInstrument[],
+  subjects: readonly Subject[],
   machines: readonly MachineMemory[],
 ): Plan['total'] => {
-  const count = (of: (one: PlanInstrument) => number): number =>
-    instruments.reduce((sum, one) => sum + of(one), 0);
   const bytes = (of: (one: MachineMemory) => number): number =>
     machines.reduce((sum, one) => sum + of(one), 0);
   const full = bytes((one) => one.full.bytes);
   const kept = bytes((one) => one.kept.bytes);
   return {
     bytes: { full, reached: bytes((one) => one.reached.bytes), kept, saved: full - kept },
-    zones: count(({ zones }) => zones),
-    zonesKept: count(({ zonesKept }) => zonesKept),
-    samples: count(({ samples }) => samples),
-    samplesKept: count(({ samplesKept }) => samplesKept),
+    ...countShared(instruments, subjects),
   };
 };

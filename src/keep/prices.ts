@@ -26,7 +26,7 @@ export const priceDoubts = (
   const freed = new Map<DoubtSet, number>();
   const price = (set: DoubtSet): number => {
     let bytes = freed.get(set);
-    if (bytes === undefined) freed.set(set, (bytes = now.bytes - costs.of(set, none).bytes));
+    if (bytes === undefined) freed.set(set, (bytes = now.bytes - costs.of(set, none, true).bytes));
     return bytes;
   };
   const occurring = costs.occurring.reduce((all, set) => all | set, 0);
@@ -34,7 +34,9 @@ export const priceDoubts = (
     const own = doubtSet(name);
     const settled = costs.answer(name);
     const [more, less] =
-      settled === 'plain' ? [costs.of(none, own), now] : [now, costs.of(own, none)];
+      settled === 'plain'
+        ? [costs.of(none, own), now]
+        : [now, costs.of(own, none, settled === null)];
     return { name, settled, zones: more.zones - less.zones, bytes: more.bytes - less.bytes };
   });
   const open = priced.filter(({ settled }) => settled === null).map(({ name }) => name);
@@ -44,7 +46,7 @@ export const priceDoubts = (
       .map((names) => ({ names, bytes: price(doubtSet(...names)) }))
       .filter(({ names, bytes }) => splits(names).every(([a, b]) => bytes > price(a) + price(b)))
       .sort((a, b) => b.bytes - a.bytes || a.names.length - b.names.length),
-    doubtsAll: price(occurring),
+    doubtsAll: now.bytes - costs.of(occurring, none).bytes,
   };
 };
 
@@ -54,6 +56,8 @@ class Costs {
   readonly occurring: readonly DoubtSet[];
   readonly #subjects: readonly Subject[];
   readonly #settled: readonly DoubtSet[];
+  /** Per subject, the doubts that have an answer there. */
+  readonly #answered: readonly DoubtSet[];
   readonly #machines: readonly string[];
   readonly #decisions: readonly Map<DoubtSet, Decision>[];
   readonly #bytes = new Map<string, number>();
@@ -61,6 +65,9 @@ class Costs {
   constructor(subjects: readonly Subject[]) {
     this.#subjects = subjects;
     this.#settled = subjects.map(({ settle }) => settledAsPlain(settle));
+    this.#answered = subjects.map(({ settle }) =>
+      doubtSet(...doubtNames.filter((name) => settle[name] !== undefined)),
+    );
     this.#machines = [...new Set(subjects.map(({ machine }) => machine))];
     this.#decisions = subjects.map(() => new Map<DoubtSet, Decision>());
     this.occurring = subjects.map(({ tally: { reach } }) =>
@@ -80,11 +87,13 @@ class Costs {
   /**
    * @param also doubts taken as plain beside those that are settled so
    * @param reopened doubts whose answer `plain` is taken back
+   * @param onlyOpen `also` counts only where the doubt has no answer of its own
    */
-  of(also: DoubtSet, reopened: DoubtSet): Cost {
-    const sets = this.#subjects.map(
-      (_, i) => ((this.#settled[i]! & ~reopened) | also) & this.occurring[i]!,
-    );
+  of(also: DoubtSet, reopened: DoubtSet, onlyOpen = false): Cost {
+    const sets = this.#subjects.map((_, i) => {
+      const taken = onlyOpen ? also & ~this.#answered[i]! : also;
+      return ((this.#settled[i]! & ~reopened) | taken) & this.occurring[i]!;
+    });
     let zones = 0;
     sets.forEach((set, i) => {
       for (const reason of this.#decision(i, set).whole.why)

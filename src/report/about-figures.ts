@@ -1,9 +1,10 @@
-import type { Plan } from '../keep/plan.ts';
+import type { Plan, PlanInstrument } from '../keep/plan.ts';
 import { keyName } from '../terms/key.ts';
 import { bullets } from './bullets.ts';
 import { basisSentences } from './figure-basis.ts';
 import { nounsOf } from './instrument-nouns.ts';
 import type { Look } from './look.ts';
+import { nameList } from './name-list.ts';
 
 /** What the figures rest on, and the caution before anything is unloaded. */
 export const aboutFigures = (plan: Plan, isTemplate: boolean, look: Look): readonly string[] => {
@@ -17,6 +18,7 @@ export const aboutFigures = (plan: Plan, isTemplate: boolean, look: Look): reado
         : [
             `A sample that several ${many.join(' or ')} share counts in each row, and once in the totals.`,
           ]),
+      ...oneDefinition(plan, look),
       `Keys: middle C is ${keyName(60, look.middleC)} (60).`,
       'Settle a doubt only when you know the answer: what it kept is dropped then.',
       'Keep the full instruments somewhere safe. Make the plan again when a cue changes, and listen before you delete anything.',
@@ -24,6 +26,25 @@ export const aboutFigures = (plan: Plan, isTemplate: boolean, look: Look): reado
     look,
   );
 };
+
+/** Names in a sentence about one definition. */
+const mostNamed = 5;
+
+/** Instruments that hold a sample once between them (design, section 7), a sentence each group. */
+const oneDefinition = ({ instruments }: Plan, look: Look): readonly string[] => {
+  const groups = Map.groupBy(
+    instruments.filter(({ shares }) => shares === 'machine'),
+    ({ machine, sha256, player }) => JSON.stringify([machine, sha256, player]),
+  );
+  return [...groups.values()].filter(({ length }) => length > 1).map((group) => alike(group, look));
+};
+
+const alike = (group: readonly PlanInstrument[], look: Look): string =>
+  `${nameList(
+    group.map(({ id }) => id),
+    look,
+    mostNamed,
+  )}: one definition on one machine. Their samples count in each row, and once in the totals.`;
 
 const singleBasis: readonly string[] = [
   'Memory is computed from the sample headers: length x channels x bytes per sample point. A player adds some of its own, so its display may differ.',

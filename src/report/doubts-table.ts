@@ -1,5 +1,6 @@
 import type { Plan, PlanDoubt } from '../keep/plan.ts';
 import { fixed, words, type Cell } from './cell.ts';
+import { doubtAdvice, isAnyAccepted } from './doubt-advice.ts';
 import { byteUnit, bytesIn, formatBytes, formatCount } from './format.ts';
 import type { Look } from './look.ts';
 import { doubtWords } from './messages/doubts.ts';
@@ -24,7 +25,7 @@ const byPrice = (a: PlanDoubt, b: PlanDoubt): number =>
   (a.name < b.name ? -1 : 1);
 
 /** What the files do not tell, the dearest first, with what knowing it would free or has freed. */
-export const doubtsTable = (plan: Plan, look: Look): readonly string[] => {
+export const doubtsTable = (plan: Plan, isTemplate: boolean, look: Look): readonly string[] => {
   const { colors } = look;
   const { doubts, together, doubtsAll } = plan;
   if (doubts.length === 0) {
@@ -33,6 +34,7 @@ export const doubtsTable = (plan: Plan, look: Look): readonly string[] => {
       look.width,
     );
   }
+  const sorted = [...doubts].sort(byPrice);
   const unit = byteUnit(Math.max(doubtsAll, ...doubts.map(({ bytes }) => bytes)));
   const price = (bytes: number, settled: PlanDoubt['settled'] = null): Cell =>
     fixed(
@@ -44,9 +46,7 @@ export const doubtsTable = (plan: Plan, look: Look): readonly string[] => {
           : colors.yellow,
     );
   const rows: readonly Row[] = [
-    ...[...doubts]
-      .sort(byPrice)
-      .map(({ name, settled, zones, bytes }): readonly Cell[] => [
+    ...sorted.map(({ name, settled, zones, bytes }): readonly Cell[] => [
         fixed(name),
         words(doubtWords[name]),
         fixed(answers[settled ?? 'open']),
@@ -63,7 +63,13 @@ export const doubtsTable = (plan: Plan, look: Look): readonly string[] => {
         price(bytes),
       ]),
     'rule',
-    [fixed('all', colors.bold), words('all that are open'), fixed(''), fixed(''), price(doubtsAll)],
+    [
+      fixed('all', colors.bold),
+      words(isAnyAccepted(plan) ? 'all, open and accepted' : 'all that are open'),
+      fixed(''),
+      fixed(''),
+      price(doubtsAll),
+    ],
   ];
   const { text, leftOut } = layOut(
     [
@@ -87,6 +93,10 @@ export const doubtsTable = (plan: Plan, look: Look): readonly string[] => {
     ...(['accept', 'plain'] as const)
       .filter((answer) => doubts.some(({ settled }) => settled === answer))
       .flatMap((answer) => paragraph([effects[answer]], look.width)),
+    ...(together.length === 0
+      ? []
+      : paragraph(['Together: settled at once they free more than one by one.'], look.width)),
+    ...doubtAdvice(plan, sorted, isTemplate, look),
     ...notShown(leftOut, look),
   ];
 };

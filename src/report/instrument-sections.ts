@@ -77,6 +77,6 @@ export const instrumentSections = (plan: Plan, look: Look): readonly (readonly s
   const lines = summary(plan, chosen, look);
   return [
     ...(lines.length === 0 ? [] : [lines]),
-    ...chosen.shown.map((instrument) => instrumentTable(instrument, look)),
+    ...chosen.shown.map((instrument) => instrumentTable(instrument, plan.settings.pins, look)),
   ];
 };

@@ -1,4 +1,4 @@
-import type { PlanArticulation, PlanInstrument, Reason } from '../keep/plan.ts';
+import type { PlanArticulation, PlanInstrument, PlanPin, Reason } from '../keep/plan.ts';
 import { printable } from '../terms/printable.ts';
 import { fixed, keys, name, shortened, type Cell } from './cell.ts';
 import { tableUnit, bytesIn, formatBytes, formatCount, plural } from './format.ts';
@@ -25,8 +25,43 @@ const other: ReadonlySet<Reason> = new Set(['pinned', 'headroom', 'grain']);
 const isCaution = ({ kept }: PlanInstrument): boolean =>
   !kept.some(({ reasons }) => reasons.some((reason) => other.has(reason)));
 
+/** True when a pin takes the articulation by name, or the instrument as a whole. */
+const isPinned = (
+  { name: articulation }: PlanArticulation,
+  { id }: PlanInstrument,
+  pins: readonly PlanPin[],
+): boolean =>
+  pins.some(
+    (pin) =>
+      pin.instrument === id &&
+      (pin.articulation === articulation ||
+        (pin.articulation === null && pin.keys === null && pin.velocities === null)),
+  );
+
+/** True when nothing but the grain of the player keeps what no note reaches. */
+const isWithTheRest = ({ kept }: PlanInstrument): boolean =>
+  kept.length > 0 &&
+  kept.every(
+    ({ reasons }) => reasons.includes('played') || reasons.every((reason) => reason === 'grain'),
+  );
+
+/** Why an articulation stays that no note reaches, in less and less room. */
+const whyKept = (
+  articulation: PlanArticulation,
+  instrument: PlanInstrument,
+  pins: readonly PlanPin[],
+): readonly string[] => {
+  if (isPinned(articulation, instrument, pins)) return ['pinned'];
+  if (isWithTheRest(instrument)) return ['with the rest'];
+  return isCaution(instrument) ? ['kept to be safe', 'to be safe'] : ['kept unplayed', 'unplayed'];
+};
+
 /** One instrument: a row for each articulation that keeps a zone, the others gathered in one. */
-export const instrumentTable = (instrument: PlanInstrument, look: Look): readonly string[] => {
+export const instrumentTable = (
+  instrument: PlanInstrument,
+  pins: readonly PlanPin[],
+  look: Look,
+): readonly string[] => {
   const { colors } = look;
   const nouns = nounsOf(instrument);
   const unit = tableUnit(instrument.bytes.full);
@@ -40,17 +75,14 @@ export const instrumentTable = (instrument: PlanInstrument, look: Look): readonl
       ? fixed(bytesIn(count, unit), paint)
       : fixed(`${look.ascii ? '<=' : '≤'} ${bytesIn(limit, unit)}`, paint);
 
-  const unplayed = shortened(
-    isCaution(instrument) ? ['kept to be safe', 'to be safe'] : ['kept unplayed', 'unplayed'],
-    colors.yellow,
-  );
-
   const reachedRow = (articulation: PlanArticulation): readonly Cell[] => [
     name(articulation.name, look),
     articulation.notes === 0
       ? fixed('none', colors.yellow)
       : fixed(formatCount(articulation.notes)),
-    articulation.notes === 0 ? unplayed : keys(articulation.keys, look),
+    articulation.notes === 0
+      ? shortened(whyKept(articulation, instrument, pins), colors.yellow)
+      : keys(articulation.keys, look),
     of(layersKept(articulation), articulation.layers.length),
     of(articulation.zonesKept, articulation.zones),
     memory(articulation.bytes.kept),

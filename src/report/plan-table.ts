@@ -36,7 +36,7 @@ const machineLine = ({ id, bytes }: PlanMachine, look: Look): readonly string[] 
 
 /** One instrument that plays all: its table is the plan. */
 const oneInstrument = (plan: Plan, look: Look): readonly (readonly string[])[] => [
-  ...plan.instruments.map((instrument) => instrumentTable(instrument, look)),
+  ...plan.instruments.map((instrument) => instrumentTable(instrument, plan.settings.pins, look)),
   [...inAll(plan, look), ...plan.machines.flatMap((machine) => machineLine(machine, look))],
 ];
 
@@ -54,7 +54,7 @@ export const planTable = (plan: Plan, look: Look): string => {
   const sections: readonly (readonly string[])[] = [
     planVerdict(plan, isTemplate, look),
     ...(isTemplate ? severalInstruments(plan, look) : oneInstrument(plan, look)),
-    doubtsTable(plan, look),
+    doubtsTable(plan, isTemplate, look),
     ...(chosen.length === 0 ? [] : [chosen]),
     aboutFigures(plan, isTemplate, look),
   ];

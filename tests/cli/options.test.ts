@@ -15,7 +15,7 @@ describe('--quiet and --verbose', () => {
     const verbose = await keepset([...plan, '--verbose'], { cwd: score.path });
     expect(usual.stderr).toContain('warning[cue-damaged]');
     expect(usual.stderr).not.toContain('note[');
-    expect(usual.stderr).toMatch(/^2 more notes with --verbose$/m);
+    expect(usual.stderr).toMatch(/^2 more remarks with --verbose$/m);
     expect(quiet.stderr).toBe('');
     expect(verbose.stderr).toContain('warning[cue-damaged]');
     expect(verbose.stderr).toContain('note[cue-versions]');

@@ -39,15 +39,29 @@ const anySize = 'bytes, frames or seconds';
 /** Headings that people write for a column of another name (common practice). */
 const otherNames: ReadonlyMap<string, ColumnName> = new Map([
   ['keyswitch', 'switch'],
+  ['key-range', 'keys'],
+  ['key-ranges', 'keys'],
+  ['range', 'keys'],
+  ['ranges', 'keys'],
+  ['note', 'keys'],
+  ['notes', 'keys'],
+  ['vel', 'velocities'],
   ['velocity', 'velocities'],
+  ['velocity-range', 'velocities'],
+  ['velocity-ranges', 'velocities'],
   ['cc', 'controllers'],
   ['root', 'sampled-key'],
   ['root-key', 'sampled-key'],
   ['file', 'sample'],
   ['size', 'bytes'],
+  ['file-size', 'bytes'],
   ['memory', 'bytes'],
   ['length', 'seconds'],
   ['duration', 'seconds'],
+  ['sample-rate', 'rate'],
+  ['samplerate', 'rate'],
+  ['bit-depth', 'bits'],
+  ['bitdepth', 'bits'],
   ['rr', 'round-robin'],
   ['mic', 'microphone'],
   ['mics', 'microphone'],
@@ -81,12 +95,17 @@ export const readColumns = (
       faults.add('table-column-twice', { column: name }, { line, column });
     } else columns.set(name, cell);
   });
-  checkRequired(heading, columns, faults);
+  const nears = unknown.map(({ name }, i) => (i < mostCompared ? nearColumn(name, columns) : null));
+  const likely = (wanted: readonly ColumnName[]): string | null => {
+    const index = nears.findIndex((near) => near !== null && wanted.includes(near));
+    return index < 0 ? null : shown(unknown[index]!.text);
+  };
+  checkRequired(heading, columns, likely, faults);
 
   const findings: Finding[] = [];
   const others: string[] = [];
-  unknown.forEach(({ text, name, cell }, i) => {
-    const near = i < mostCompared ? nearColumn(name, columns) : null;
+  unknown.forEach(({ text, cell }, i) => {
+    const near = nears[i]!;
     if (near === null) others.push(shown(text));
     else {
       const { line, column } = heading.cells[cell]!;
@@ -105,7 +124,8 @@ export const readColumns = (
 };
 
 const columnNameOf = (text: string): string =>
-  fold(text.replace(/[_-]/gu, ' ')).replaceAll(' ', '-');
+  // Folded first, so that a dash of any kind counts, and again for the spaces that come together.
+  fold(fold(text).replace(/[_-]/gu, ' ')).replaceAll(' ', '-');
 
 const isKnown = (name: string): name is ColumnName =>
   (columnNames as readonly string[]).includes(name);
@@ -118,14 +138,30 @@ const nearColumn = (name: string, columns: Columns): ColumnName | null => {
   return nearest(name, free) as ColumnName | null;
 };
 
-const checkRequired = (heading: CsvRow, columns: Columns, faults: Faults): void => {
+/** @param likely the heading there is that probably means one of some columns */
+const checkRequired = (
+  heading: CsvRow,
+  columns: Columns,
+  likely: (wanted: readonly ColumnName[]) => string | null,
+  faults: Faults,
+): void => {
   const present = heading.cells
     .map(({ text }) => shown(text))
     .filter((text) => text !== '')
     .slice(0, mostNamed);
   const at = { line: heading.line };
-  if (!columns.has('keys')) faults.add('table-column-missing', { column: 'keys', present }, at);
+  if (!columns.has('keys')) {
+    const args = { column: 'keys', present, likely: likely(['keys']), meant: 'keys' };
+    faults.add('table-column-missing', args, at);
+  }
   if (!sizeColumns.some((column) => columns.has(column))) {
-    faults.add('table-column-missing', { column: anySize, present }, at);
+    const meant = sizeColumns.find((column) => likely([column]) !== null);
+    const args = {
+      column: anySize,
+      present,
+      likely: meant === undefined ? null : likely([meant]),
+      meant: meant ?? anySize,
+    };
+    faults.add('table-column-missing', args, at);
   }
 };

@@ -88,7 +88,7 @@ export const zoneTable = (
     findings: [
       ...encodingRemark(path, table.encoding),
       ...findings,
-      ...remarksOn(path, rows, articulations.all),
+      ...remarksOn(path, rows, articulations.all, middleC),
     ],
   };
 };

@@ -4,19 +4,27 @@ import { finding, type Finding } from '../../terms/finding.ts';
 import { shown } from './cell-text.ts';
 import { playsBySwitch } from './choice.ts';
 import type { RowDraft } from './row-draft.ts';
-
 import { sharedValues } from './switch-range.ts';
 import type { TableArticulation } from './table-articulations.ts';
+import { velocityGaps } from './velocity-gaps.ts';
+import { wideZones } from './wide-zones.ts';
 
 /** The most names that one remark lists. */
 const mostNamed = 12;
 
-/** What is good to know about a table that was read. */
+/**
+ * What is good to know about a table that was read.
+ *
+ * @param middleC the octave of key 60 in the table
+ */
 export const remarksOn = (
   path: string,
   rows: readonly RowDraft[],
   articulations: readonly TableArticulation[],
+  middleC: number,
 ): readonly Finding[] => [
+  ...wideZones(path, rows, middleC),
+  ...velocityGaps(path, rows),
   ...assumptions(path, rows),
   ...undecided(path, articulations),
   ...sharedSwitches(path, articulations),

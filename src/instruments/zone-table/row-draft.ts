@@ -6,8 +6,10 @@ import type { Place } from '../../terms/finding.ts';
 import type { Range } from '../../terms/range.ts';
 import { everyArticulation } from '../instrument.ts';
 import type { StartEvent } from '../program.ts';
-import { listed, shown } from './cell-text.ts';
+import { shown } from './cell-text.ts';
 import { together } from './fades.ts';
+import { parseNames } from './names-cell.ts';
+import { readMicrophones } from './row-microphones.ts';
 import { parseTakes } from './round-robin.ts';
 import { readSize, type SampleSize } from './size.ts';
 import { parseStartEvent } from './start-event.ts';
@@ -31,7 +33,9 @@ export interface RowDraft {
   readonly switch: { readonly test: SwitchTest; readonly text: string; readonly at: Place } | null;
   readonly event: StartEvent;
   readonly keys: readonly Range[];
+  readonly keysAt: Place;
   readonly velocities: readonly Range[];
+  readonly velocitiesAt: Place;
   /** Alternatives; in each, the controllers that must be in their ranges together. */
   readonly controllers: readonly (readonly ControllerRange[])[];
   /** Alternating takes, from 1; null where the row has none. */
@@ -66,7 +70,7 @@ export const readRow = (row: TableRow, notation: TableNotation): RowDraft | null
   // Nothing is made of it here, but a row in which it cannot be read was not written as it was meant.
   row.read('sampled-key', [], (text) => parseKeyRanges(text, middleC));
   const takes = row.read<readonly (number | null)[]>('round-robin', [null], parseTakes);
-  const microphones = row.read<readonly (string | null)[]>('microphone', [null], parseNames);
+  const microphones = readMicrophones(row);
   const event = row.read('release', 'note-on', parseStartEvent);
   const zones = [keys, velocities, controllers, takes, microphones].reduce(
     (product, { length }) => product * length,
@@ -85,7 +89,9 @@ export const readRow = (row: TableRow, notation: TableNotation): RowDraft | null
       selector === null ? null : { test: selector, text: row.text('switch'), at: row.at('switch') },
     event,
     keys,
+    keysAt: row.at('keys'),
     velocities,
+    velocitiesAt: row.at('velocities'),
     controllers,
     takes,
     microphones,
@@ -116,9 +122,3 @@ const readControllers = (row: TableRow): RowDraft['controllers'] => {
 
 const neverSounds = (row: TableRow, column: 'velocities' | 'controllers'): void =>
   row.fault('table-never-sounds', column, { column, value: shown(row.text(column)) });
-
-/** Names divided by `|`; null when one of them is empty. */
-const parseNames = (text: string): readonly string[] | null => {
-  const names = listed(text);
-  return names.includes('') ? null : names;
-};

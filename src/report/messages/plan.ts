@@ -23,7 +23,7 @@ export const planWording: Wording<keyof PlanFindings> = {
     ),
   'settled-silent': ({ instrument, notes, doubts, cues }) =>
     words(
-      `${plural(notes, 'note')} of ${printable(instrument)} in ${counted(cues, 'cue')} would be silent: ${doubts.join(' and ')} ${doubts.length === 1 ? 'was' : 'were'} settled as plain, and nothing else lets them sound.`,
+      `${plural(notes, 'note')} of ${printable(instrument)} in ${counted(cues, 'cue')} would be silent: ${printable(doubts.join(' and '))} ${doubts.length === 1 ? 'was' : 'were'} settled as plain, and nothing else lets them sound.`,
       'Take the answer back, or name the articulation in the route of these tracks.',
     ),
   'nothing-saved': () =>

@@ -11,7 +11,7 @@ const nothingToDo = 'Nothing needs to be done.';
 const ways: Readonly<Record<string, string>> = {
   switch:
     'Write a key (C0 or 12), a program (program 5), a controller (cc 32: 0-20) or a channel (channel 3).',
-  keys: `Write keys from low to high, such as C2-C4, 36-60, 36-47|48-59 or "C2..C6 every 3". ${asText}`,
+  keys: `Write keys from low to high, such as C2-E2, 36-40, 36-47|48-59 or "C2..C6 every 3". ${asText}`,
   velocities: `Write velocities from 0 to 127, such as 1-40 or 1-40|41-127. ${asText}`,
   controllers:
     'Write the controller, a colon and its values, such as 1:0-63 or 1:0-63|1:64-127, with & between those that belong together.',
@@ -68,16 +68,18 @@ export const tableWording: Wording<keyof TableFindings> = {
       'The table is not saved as UTF-8, so it was read as Western European text (Windows-1252); names with accents may be wrong.',
       'Look at the names in the report. If they are wrong, save the table as CSV (UTF-8).',
     ),
-  'table-column-missing': ({ column, present }) =>
+  'table-column-missing': ({ column, present, likely, meant }) =>
     words(
       present.length === 0
         ? `The table has no headings, and a column is needed: ${printable(column)}.`
         : `A column is missing: ${printable(column)}. The table has ${list(present)}.`,
-      column === 'keys'
-        ? present.some((name) => name.toLowerCase() === 'key')
-          ? 'A column "key" gives rows their names; if yours holds the keys of a zone, call it "keys".'
-          : 'Add a column "keys" with the keys each zone sounds on, such as C2-C4 or 36-60.'
-        : 'Add one of these columns, so that the memory of a sample is known.',
+      likely !== null
+        ? `The heading "${printable(likely)}" may mean it; if it does, call it "${printable(meant)}".`
+        : column === 'keys'
+          ? present.some((name) => name.toLowerCase() === 'key')
+            ? 'A column "key" gives rows their names; if yours holds the keys of a zone, call it "keys".'
+            : 'Add a column "keys" with the keys each zone sounds on, such as C2-E2, 36-40 or "C2..C6 every 3".'
+          : 'Add one of these columns, so that the memory of a sample is known.',
     ),
   'table-column-twice': ({ column }) =>
     words(
@@ -105,6 +107,16 @@ export const tableWording: Wording<keyof TableFindings> = {
     words(
       `The column "${printable(column)}" holds "${printable(value)}" here, which cannot be read.`,
       ways[column] ?? 'Change the cell or leave it empty.',
+    ),
+  'table-microphones-divided': ({ value, instead }) =>
+    words(
+      `The column "microphone" holds "${printable(value)}" here, which would count as one microphone.`,
+      `Put | between the names: ${printable(instead)}.`,
+    ),
+  'table-microphones-counted': ({ value }) =>
+    words(
+      `The column "microphone" holds the number "${printable(value)}" here, and microphones go by their names.`,
+      'Name each one with | between them, such as close|tree.',
     ),
   'table-cell-missing': ({ column }) =>
     words(
@@ -179,6 +191,18 @@ export const tableWording: Wording<keyof TableFindings> = {
       'Add the columns "rate", "bits" and "channels" if the samples are otherwise.',
     );
   },
+  'table-wide-zones': ({ zones, limit, lo, hi, from, to }) => {
+    const keys = `${printable(from)}..${printable(to)}`;
+    return words(
+      `${plural(zones, 'zone')} ${zones === 1 ? 'stretches' : 'stretch'} one sample over more than ${formatCount(limit)} keys; the widest over ${formatCount(hi - lo + 1)}: ${printable(from)}-${printable(to)} (${String(lo)}-${String(hi)}).`,
+      `If each key has a sample of its own, write "${keys} every 1"; if every third has, "${keys} every 3". Otherwise the memory comes out far too small.`,
+    );
+  },
+  'table-velocity-gap': ({ lo, hi, isInRow, more }) =>
+    words(
+      `No layer answers ${lo === hi ? `velocity ${String(lo)}` : `velocities ${String(lo)}-${String(hi)}`}, between two layers of ${isInRow ? 'this row' : 'the same articulation and keys'}${more > 0 ? `; the table has ${plural(more, 'more gap')} of this kind` : ''}.`,
+      'Begin each layer one above the end of the one below, such as 1-40|41-127, unless the gap is meant.',
+    ),
   'table-no-switch': ({ articulations, more }) =>
     words(
       `The articulations ${list(articulations, more)} have no switch, so the cues cannot tell which of them plays; all of them count as needed, in doubt.`,

@@ -14,8 +14,16 @@ export interface TableFindings {
   'table-only-heading': Record<string, never>;
   /** Neither UTF-8 nor marked as UTF-16. */
   'table-encoding': Record<string, never>;
-  /** `column`: its name, or several of which one would do. */
-  'table-column-missing': { readonly column: string; readonly present: readonly string[] };
+  /**
+   * `column`: its name, or several of which one would do. `likely`: the heading there is that probably
+   * means the column `meant`.
+   */
+  'table-column-missing': {
+    readonly column: string;
+    readonly present: readonly string[];
+    readonly likely: string | null;
+    readonly meant: string;
+  };
   'table-column-twice': { readonly column: string };
   /** Headings that mean nothing here; `more` that are not listed. */
   'table-columns-unknown': { readonly columns: readonly string[]; readonly more: number };
@@ -25,6 +33,10 @@ export interface TableFindings {
   'table-cells-beyond': { readonly value: string; readonly headings: number };
   /** A cell that cannot be read as what its column holds. */
   'table-cell': { readonly column: string; readonly value: string };
+  /** Microphones divided by commas or semicolons; `instead`: the same names, divided as they should be. */
+  'table-microphones-divided': { readonly value: string; readonly instead: string };
+  /** A number where microphones are named. */
+  'table-microphones-counted': { readonly value: string };
   'table-cell-missing': { readonly column: string };
   /** Characters. */
   'table-name-too-long': {
@@ -63,6 +75,28 @@ export interface TableFindings {
     readonly rate: number;
     readonly bits: number;
     readonly channels: number;
+  };
+  /**
+   * Zones of more keys than one sample is usually stretched over: how many, and the widest, with key
+   * names as the table writes them.
+   */
+  'table-wide-zones': {
+    readonly zones: number;
+    readonly limit: number;
+    readonly lo: number;
+    readonly hi: number;
+    readonly from: string;
+    readonly to: string;
+  };
+  /**
+   * Velocities between two layers that none answers: within the list of one row, or between rows of an
+   * articulation with the same keys. `more` such gaps in the table.
+   */
+  'table-velocity-gap': {
+    readonly lo: number;
+    readonly hi: number;
+    readonly isInRow: boolean;
+    readonly more: number;
   };
   /** Several articulations and no switch; `more` that are not listed, here and below. */
   'table-no-switch': { readonly articulations: readonly string[]; readonly more: number };
