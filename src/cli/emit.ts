@@ -58,7 +58,9 @@ export const emitFindings = (
   for (const one of shown) host.stderr.write(`${formatFinding(one, { colors })}\n`);
   const hidden = findings.length - shown.length;
   if (hidden > 0 && !quiet) {
-    host.stderr.write(`${String(hidden)} more ${hidden === 1 ? 'remark' : 'remarks'} with --verbose\n`);
+    host.stderr.write(
+      `${String(hidden)} more ${hidden === 1 ? 'remark' : 'remarks'} with --verbose\n`,
+    );
   }
 };
 

@@ -36,7 +36,7 @@ export const addCommonOptions = (command: Command): Command =>
     .addOption(flag('--ascii', 'plain ASCII rules and dots', outputGroup))
     .addOption(flag('--wide', 'cut nothing to the width of the terminal', outputGroup))
     .addOption(flag('-q, --quiet', 'only failures on stderr', otherGroup))
-    .addOption(flag('-v, --verbose', 'also print notes and timings on stderr', otherGroup))
+    .addOption(flag('-v, --verbose', 'also print remarks and timings on stderr', otherGroup))
     .addOption(flag('--debug', 'print where in the program an error came from', otherGroup))
     .addOption(flag('--strict', 'warnings exit with 2', otherGroup));
 

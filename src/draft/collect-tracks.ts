@@ -1,5 +1,5 @@
 import type { CueNotes, PartNotes } from '../playback/note-usage.ts';
-import { prepareName } from '../template/match-pattern.ts';
+import { prepareName } from '../template/patterns/match-pattern.ts';
 import { see, type PartOfCue } from './see.ts';
 import type { Seen } from './draft.ts';
 import { readTrackName, type TrackName } from './track-name.ts';

@@ -1,4 +1,4 @@
-import { prepareName } from '../template/match-pattern.ts';
+import { prepareName } from '../template/patterns/match-pattern.ts';
 import type { DraftTrack } from './collect-tracks.ts';
 import { instrumentIds } from './instrument-id.ts';
 import { startOfLong } from './name-patterns.ts';

@@ -1,6 +1,6 @@
-import { compilePattern } from '../template/compile-pattern.ts';
-import { matchPrepared, prepareName } from '../template/match-pattern.ts';
-import type { Pattern } from '../template/pattern.ts';
+import { compilePattern } from '../template/patterns/compile-pattern.ts';
+import { matchPrepared, prepareName } from '../template/patterns/match-pattern.ts';
+import type { Pattern } from '../template/patterns/pattern.ts';
 import type { DraftRule } from './draft-rule.ts';
 import { spelledRules } from './make-rules.ts';
 

@@ -32,10 +32,11 @@ const mostNamed = 5;
 
 /** Instruments that hold a sample once between them (design, section 7), a sentence each group. */
 const oneDefinition = ({ instruments }: Plan, look: Look): readonly string[] => {
-  const groups = Map.groupBy(
-    instruments.filter(({ shares }) => shares === 'machine'),
-    ({ machine, sha256, player }) => JSON.stringify([machine, sha256, player]),
-  );
+  const groups = new Map<string, PlanInstrument[]>();
+  for (const one of instruments.filter(({ shares }) => shares === 'machine')) {
+    const key = JSON.stringify([one.machine, one.sha256, one.player]);
+    groups.set(key, [...(groups.get(key) ?? []), one]);
+  }
   return [...groups.values()].filter(({ length }) => length > 1).map((group) => alike(group, look));
 };
 

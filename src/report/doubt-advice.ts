@@ -31,7 +31,7 @@ export const isAnyAccepted = ({ doubts, instruments }: Plan): boolean =>
     ),
   );
 
-/** How to answer; `damage` has no answer of this kind, as it is accepted cue by cue. */
+/** How to answer; `damage` has no answer: such a cue is exported again or left out. */
 const howToSettle = (open: readonly PlanDoubt[], isTemplate: boolean): string | null => {
   const example = open.find(({ name }) => name !== 'damage');
   if (example === undefined) return null;

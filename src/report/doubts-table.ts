@@ -47,12 +47,12 @@ export const doubtsTable = (plan: Plan, isTemplate: boolean, look: Look): readon
     );
   const rows: readonly Row[] = [
     ...sorted.map(({ name, settled, zones, bytes }): readonly Cell[] => [
-        fixed(name),
-        words(doubtWords[name]),
-        fixed(answers[settled ?? 'open']),
-        fixed(formatCount(zones)),
-        price(bytes, settled),
-      ]),
+      fixed(name),
+      words(doubtWords[name]),
+      fixed(answers[settled ?? 'open']),
+      fixed(formatCount(zones)),
+      price(bytes, settled),
+    ]),
     ...[...together]
       .sort((a, b) => b.bytes - a.bytes)
       .map(({ names, bytes }): readonly Cell[] => [

@@ -1,4 +1,4 @@
-import type { PlanArticulation, PlanInstrument, PlanPin, Reason } from '../keep/plan.ts';
+import type { PlanArticulation, PlanInstrument, PlanPin } from '../keep/plan.ts';
 import { printable } from '../terms/printable.ts';
 import { fixed, keys, name, shortened, type Cell } from './cell.ts';
 import { tableUnit, bytesIn, formatBytes, formatCount, plural } from './format.ts';
@@ -7,6 +7,7 @@ import type { Look } from './look.ts';
 import { nameInText, nameList } from './name-list.ts';
 import { paragraph, type Paragraph } from './paragraph.ts';
 import { layOut, notShown, type Column, type Row } from './table.ts';
+import { whyKept } from './why-kept.ts';
 
 const of = (part: number, whole: number): Cell =>
   fixed(`${formatCount(part)}/${formatCount(whole)}`);
@@ -18,43 +19,6 @@ const sum = <T>(items: readonly T[], value: (item: T) => number): number =>
   items.reduce((total, item) => total + value(item), 0);
 
 const isReached = ({ zonesKept }: PlanArticulation): boolean => zonesKept > 0;
-
-const other: ReadonlySet<Reason> = new Set(['pinned', 'headroom', 'grain']);
-
-/** True when what is kept without a note is kept for doubts only, not by choice or for the player. */
-const isCaution = ({ kept }: PlanInstrument): boolean =>
-  !kept.some(({ reasons }) => reasons.some((reason) => other.has(reason)));
-
-/** True when a pin takes the articulation by name, or the instrument as a whole. */
-const isPinned = (
-  { name: articulation }: PlanArticulation,
-  { id }: PlanInstrument,
-  pins: readonly PlanPin[],
-): boolean =>
-  pins.some(
-    (pin) =>
-      pin.instrument === id &&
-      (pin.articulation === articulation ||
-        (pin.articulation === null && pin.keys === null && pin.velocities === null)),
-  );
-
-/** True when nothing but the grain of the player keeps what no note reaches. */
-const isWithTheRest = ({ kept }: PlanInstrument): boolean =>
-  kept.length > 0 &&
-  kept.every(
-    ({ reasons }) => reasons.includes('played') || reasons.every((reason) => reason === 'grain'),
-  );
-
-/** Why an articulation stays that no note reaches, in less and less room. */
-const whyKept = (
-  articulation: PlanArticulation,
-  instrument: PlanInstrument,
-  pins: readonly PlanPin[],
-): readonly string[] => {
-  if (isPinned(articulation, instrument, pins)) return ['pinned'];
-  if (isWithTheRest(instrument)) return ['with the rest'];
-  return isCaution(instrument) ? ['kept to be safe', 'to be safe'] : ['kept unplayed', 'unplayed'];
-};
 
 /** One instrument: a row for each articulation that keeps a zone, the others gathered in one. */
 export const instrumentTable = (

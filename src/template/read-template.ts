@@ -1,6 +1,6 @@
 import { TemplateError } from '../terms/errors.ts';
 import type { Files } from '../terms/files.ts';
-import { Faults } from './faults.ts';
+import { Faults } from './reading/faults.ts';
 import type { Template } from './template.ts';
 
 /** In bytes; a template of a thousand rules has a tenth of it. */
@@ -33,7 +33,7 @@ export const readTemplate = async (
     return refuse(faults);
   }
   // Loaded only here: the YAML and schema libraries are of use to nothing else.
-  const { readTree } = await import('./read-tree.ts');
+  const { readTree } = await import('./reading/read-tree.ts');
   const read = await readTree(bytes, files, faults);
   if (read === null || faults.found) return refuse(faults);
   return { ...read.template, path, sha256: digest([bytes, ...read.table]) };

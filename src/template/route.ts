@@ -1,5 +1,5 @@
 import type { Place } from '../terms/finding.ts';
-import type { Pattern } from './pattern.ts';
+import type { Pattern } from './patterns/pattern.ts';
 
 /** What happens to the events of a part on their way to an instrument. */
 export interface Transform {

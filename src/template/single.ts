@@ -1,6 +1,6 @@
 import { defaultMachine } from './machine.ts';
 import { defaultPlayer } from './player.ts';
-import type { Pattern } from './pattern.ts';
+import type { Pattern } from './patterns/pattern.ts';
 import { unchanged } from './route.ts';
 import { noHeadroom, type InstrumentSource, type Template } from './template.ts';
 import { writtenSource } from './written-source.ts';

@@ -8,8 +8,8 @@ import { partsOf } from '../../src/midi/parts.ts';
 import { readMidi } from '../../src/midi/read-midi.ts';
 import { readTemplate } from '../../src/template/read-template.ts';
 import type { Outcome, Route } from '../../src/template/route.ts';
-import { RouteLog } from '../../src/template/route-log.ts';
-import { routeScore } from '../../src/template/route-score.ts';
+import { RouteLog } from '../../src/template/routes/route-log.ts';
+import { routeScore } from '../../src/template/routes/route-score.ts';
 import type { TemplateInstrument } from '../../src/template/template.ts';
 
 const demo = demoFiles();

@@ -3,8 +3,8 @@ import { MemoryFiles } from '../../src/files/memory-files.ts';
 import { partsOf } from '../../src/midi/parts.ts';
 import { readMidi } from '../../src/midi/read-midi.ts';
 import { readTemplate } from '../../src/template/read-template.ts';
-import { RouteLog } from '../../src/template/route-log.ts';
-import { routeScore } from '../../src/template/route-score.ts';
+import { RouteLog } from '../../src/template/routes/route-log.ts';
+import { routeScore } from '../../src/template/routes/route-score.ts';
 import type { Template } from '../../src/template/template.ts';
 
 const digest = (parts: readonly Uint8Array[]): string =>

@@ -19,6 +19,11 @@ test.each([
   ['ИЙ', 'ии'],
   ['\ufb01ddle', '\ufb01ddle'],
   ['c♯ 4', 'c♯ 4'],
+  ['a\u2010b\u2011c\u2012d\u2013e\u2014f\u2015g\u2212h', 'a-b-c-d-e-f-g-h'],
+  ['\u2018a\u2019 \u201ab\u201b', "'a' 'b'"],
+  ['\u201ca\u201d \u201eb\u201f', '"a" "b"'],
+  // Their neighbours stay: the double vertical line, the dagger and minus-or-plus.
+  ['\u2016 \u2020 \u2213', '\u2016 \u2020 \u2213'],
   ['', ''],
   [' \u00a0\u3000', ''],
 ])('%j folds to %j', (text, folded) => {

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import type { Plan, PlanInstrument } from '../../src/keep/plan.ts';
+import type { Plan, PlanInstrument, PlanPin, Reason } from '../../src/keep/plan.ts';
 import { plainColors } from '../../src/report/colors.ts';
 import type { Look } from '../../src/report/look.ts';
 import { planTable } from '../../src/report/plan-table.ts';
@@ -12,6 +12,8 @@ const linesOf = (which: Plan, look = wide): readonly string[] => planTable(which
 
 const rowOf = (which: Plan, begins: string): string =>
   linesOf(which).find((line) => line.startsWith(`${begins} `)) ?? '';
+
+const harpZone = templatePlan.instruments[2]!.kept[0]!;
 
 const withMachine = (change: Partial<Plan['machines'][number]>): Plan => ({
   ...templatePlan,
@@ -89,7 +91,62 @@ test('what nothing is sent to is to be left out; what is sent in vain is to be c
 
 test('kept without a note: to be safe for doubts, else by choice or for the player', () => {
   expect(rowOf(templatePlan, 'stopped')).toMatch(/ none {2}kept to be safe /u);
-  expect(rowOf(templatePlan, 'plucked')).toMatch(/ none {2}kept unplayed /u);
+  const unpinned = { ...templatePlan, settings: { ...templatePlan.settings, pins: [] } };
+  expect(rowOf(unpinned, 'plucked')).toMatch(/ none {2}kept unplayed /u);
+});
+
+describe('kept without a note by a pin or by the player', () => {
+  const pinnedAs = (pin: Partial<PlanPin>): string => {
+    const pins = [{ instrument: 'harp', articulation: null, keys: null, velocities: null, ...pin }];
+    return rowOf({ ...templatePlan, settings: { ...templatePlan.settings, pins } }, 'plucked');
+  };
+
+  test('a pin of the articulation or of the whole instrument says so, another does not', () => {
+    expect(pinnedAs({ articulation: 'plucked', keys: [36, 60] })).toMatch(/ none {2}pinned /u);
+    expect(pinnedAs({})).toMatch(/ none {2}pinned /u);
+    expect(pinnedAs({ keys: [36, 60] })).toMatch(/ kept unplayed /u);
+    expect(pinnedAs({ velocities: [1, 2] })).toMatch(/ kept unplayed /u);
+    expect(pinnedAs({ articulation: 'damped' })).toMatch(/ kept unplayed /u);
+    expect(pinnedAs({ instrument: 'horns' })).toMatch(/ kept unplayed /u);
+  });
+
+  const keptFor = (...reasons: readonly (readonly Reason[])[]): string => {
+    const instruments = templatePlan.instruments.map((one) => ({
+      ...one,
+      kept: reasons.map((each, zone) => ({ ...harpZone, zone, reasons: each })),
+    }));
+    const settings = { ...templatePlan.settings, pins: [] };
+    return rowOf({ ...templatePlan, settings, instruments }, 'plucked');
+  };
+
+  test('what only the grain of the player keeps stays with the rest', () => {
+    expect(keptFor(['played'], ['grain'])).toMatch(/ none {2}with the rest /u);
+    expect(keptFor(['played'], ['grain'], ['order'])).toMatch(/ none {2}kept unplayed /u);
+    expect(keptFor(['grain'], ['headroom'])).toMatch(/ none {2}kept unplayed /u);
+  });
+});
+
+test('instruments of one definition on one machine that share are named, the others not', () => {
+  const [first] = templatePlan.instruments;
+  const sentences = (...changes: readonly Partial<PlanInstrument>[]): readonly string[] => {
+    const instruments = changes.map((change) => ({ ...first!, ...change }));
+    return linesOf({ ...templatePlan, instruments }).filter((line) =>
+      line.includes('one definition'),
+    );
+  };
+  const named = (...ids: readonly string[]) => ids.map((id) => ({ id }));
+  expect(sentences(...named('fl', 'fl-solo', 'ob'))).toEqual([
+    '- fl, fl-solo, ob: one definition on one machine. Their samples count in each row, and once in the totals.',
+  ]);
+  expect(sentences(...named('a', 'b', 'c', 'd', 'e', 'f', 'g'))[0]).toContain(
+    '- a, b, c, d, e and 2 more: one definition',
+  );
+  const fl = { id: 'fl' };
+  expect(sentences(fl)).toEqual([]);
+  expect(sentences(fl, { id: 'ob', machine: 'b' })).toEqual([]);
+  expect(sentences(fl, { id: 'ob', player: 'plain' })).toEqual([]);
+  expect(sentences(fl, { id: 'ob', sha256: '8'.repeat(64) })).toEqual([]);
+  expect(sentences(fl, { id: 'ob', shares: 'copy' })).toEqual([]);
 });
 
 test('without ranges there is no column for them', () => {

@@ -1,5 +1,5 @@
 import { describe, expect, it, test } from 'vitest';
-import { compilePattern } from '../../src/template/compile-pattern.ts';
+import { compilePattern } from '../../src/template/patterns/compile-pattern.ts';
 
 /** By the rules of the design, section 8: `*`, `{captures}`, and a backslash before what is neither. */
 describe('a pattern', () => {

@@ -1,6 +1,6 @@
 import { describe, expect, it, test } from 'vitest';
-import { makeRoute } from '../../src/template/make-route.ts';
-import type { RouteFields } from '../../src/template/route-fields.ts';
+import { makeRoute } from '../../src/template/routes/make-route.ts';
+import type { RouteFields } from '../../src/template/routes/route-fields.ts';
 import { unchanged, type Route } from '../../src/template/route.ts';
 import { fieldsOf } from './rules.ts';
 import { patternOf } from './patterns.ts';

@@ -1,10 +1,10 @@
 import fc from 'fast-check';
 import { describe, expect, it, test } from 'vitest';
 import { fold } from '../../src/notation/fold.ts';
-import { bordersOf, findPiece, type Letters } from '../../src/template/find-piece.ts';
-import { foldName } from '../../src/template/folded-name.ts';
-import { matchPattern } from '../../src/template/match-pattern.ts';
-import type { Pattern } from '../../src/template/pattern.ts';
+import { bordersOf, findPiece, type Letters } from '../../src/template/patterns/find-piece.ts';
+import { foldName } from '../../src/template/patterns/folded-name.ts';
+import { matchPattern } from '../../src/template/patterns/match-pattern.ts';
+import type { Pattern } from '../../src/template/patterns/pattern.ts';
 import { anyText } from './any-text.ts';
 import { patternOf } from './patterns.ts';
 
@@ -29,6 +29,9 @@ describe('a name', () => {
     // As the name spells it.
     ['vc {art}', ' VC   Légato  Lento ', { art: 'Légato  Lento' }],
     ['Célesta {n}', 'Ce\u0301lesta 2', { n: '2' }],
+    // Dashes and quotation marks of any kind are the plain ones; what is taken stays as written.
+    ['Vln 1 - {art}', 'Vln 1 \u2013 legato\u2212slow', { art: 'legato\u2212slow' }],
+    ['Player\u2019s {x}\u2014*', "Player's \u201cone\u201d-2", { x: '\u201cone\u201d' }],
     // Each wildcard but the last takes as little as it can.
     ['{a} {b}', 'Vln 1 leg', { a: 'Vln', b: '1 leg' }],
     ['{a}-{b}-{c}', 'a-b-c-d', { a: 'a', b: 'b', c: 'c-d' }],

@@ -1,5 +1,5 @@
-import { compilePattern } from '../../src/template/compile-pattern.ts';
-import type { Pattern } from '../../src/template/pattern.ts';
+import { compilePattern } from '../../src/template/patterns/compile-pattern.ts';
+import type { Pattern } from '../../src/template/patterns/pattern.ts';
 
 /** A pattern that is known to be one. */
 export const patternOf = (text: string): Pattern => {

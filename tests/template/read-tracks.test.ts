@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it, test } from 'vitest';
-import { readTracks } from '../../src/template/read-tracks.ts';
+import { readTracks } from '../../src/template/routes/read-tracks.ts';
 import { anyText } from './any-text.ts';
 import { rulesOf } from './rules.ts';
 

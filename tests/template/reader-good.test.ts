@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { sha256 } from '../../src/files/digest.ts';
 import { MemoryFiles } from '../../src/files/memory-files.ts';
-import { beside } from '../../src/template/beside.ts';
+import { beside } from '../../src/template/reading/beside.ts';
 import { readTemplate } from '../../src/template/read-template.ts';
 import type { Route } from '../../src/template/route.ts';
 import type { Template } from '../../src/template/template.ts';

@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { Ajv2020 } from 'ajv/dist/2020.js';
 import { expect, test } from 'vitest';
 import { parse } from 'yaml';
-import { keys, type Kind } from '../../src/template/keys.ts';
+import { keys, type Kind } from '../../src/template/reading/keys.ts';
 import { MemoryFiles } from '../../src/files/memory-files.ts';
 import { bytesOf, cases, errorOf, filesOf, path, readFiles } from './reader-cases.ts';
 

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { compilePattern } from '../../src/template/compile-pattern.ts';
+import { compilePattern } from '../../src/template/patterns/compile-pattern.ts';
 import { defaultMachine } from '../../src/template/machine.ts';
 import { defaultPlayer } from '../../src/template/player.ts';
 import { singleTemplate } from '../../src/template/single.ts';

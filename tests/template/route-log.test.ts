@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import type { RouteFields } from '../../src/template/route-fields.ts';
-import { RouteLog } from '../../src/template/route-log.ts';
-import { routeScore } from '../../src/template/route-score.ts';
+import type { RouteFields } from '../../src/template/routes/route-fields.ts';
+import { RouteLog } from '../../src/template/routes/route-log.ts';
+import { routeScore } from '../../src/template/routes/route-score.ts';
 import { instruments, route, templateOf } from './routing.ts';
 import { rulesOf } from './rules.ts';
 import { scoreOf, type TrackSketch } from './tracks.ts';

@@ -1,6 +1,6 @@
 import { describe, expect, it, test } from 'vitest';
-import { RouteLog } from '../../src/template/route-log.ts';
-import { routeScore } from '../../src/template/route-score.ts';
+import { RouteLog } from '../../src/template/routes/route-log.ts';
+import { routeScore } from '../../src/template/routes/route-score.ts';
 import { copies, copyLine, instruments, route, templateOf, type Case } from './routing.ts';
 import { rulesOf } from './rules.ts';
 import { scoreOf } from './tracks.ts';

@@ -1,7 +1,7 @@
 import { fold } from '../../src/notation/fold.ts';
-import { RouteLog } from '../../src/template/route-log.ts';
-import { routeScore, type RoutedInstrument } from '../../src/template/route-score.ts';
-import type { RouteFields } from '../../src/template/route-fields.ts';
+import { RouteLog } from '../../src/template/routes/route-log.ts';
+import { routeScore, type RoutedInstrument } from '../../src/template/routes/route-score.ts';
+import type { RouteFields } from '../../src/template/routes/route-fields.ts';
 import type { Routed, RoutedCopy } from '../../src/template/routed.ts';
 import type { Route } from '../../src/template/route.ts';
 import { singleTemplate } from '../../src/template/single.ts';

@@ -1,5 +1,5 @@
-import { makeRoute } from '../../src/template/make-route.ts';
-import type { RouteFields } from '../../src/template/route-fields.ts';
+import { makeRoute } from '../../src/template/routes/make-route.ts';
+import type { RouteFields } from '../../src/template/routes/route-fields.ts';
 import type { Route } from '../../src/template/route.ts';
 
 /** A rule that sends every track to a piano, unless told otherwise. */

@@ -43,8 +43,7 @@ const otherNames: ReadonlyMap<string, ColumnName> = new Map([
   ['key-ranges', 'keys'],
   ['range', 'keys'],
   ['ranges', 'keys'],
-  ['note', 'keys'],
-  ['notes', 'keys'],
+  ['note-range', 'keys'],
   ['vel', 'velocities'],
   ['velocity', 'velocities'],
   ['velocity-range', 'velocities'],
@@ -105,7 +104,7 @@ export const readColumns = (
   const findings: Finding[] = [];
   const others: string[] = [];
   unknown.forEach(({ text, cell }, i) => {
-    const near = nears[i]!;
+    const near = nears[i] ?? null;
     if (near === null) others.push(shown(text));
     else {
       const { line, column } = heading.cells[cell]!;

@@ -67,6 +67,7 @@ const gapFinding = (path: string, gaps: readonly Gap[], isInRow: boolean): reado
   const [first] = [...gaps].sort((a, b) => (a.at.line ?? 0) - (b.at.line ?? 0));
   if (first === undefined) return [];
   const [lo, hi] = first.range;
-  const args = { lo, hi, isInRow, more: gaps.length - 1 };
+  const within = isInRow ? 'row' : 'articulation';
+  const args = { lo, hi, within, more: gaps.length - 1 } as const;
   return [finding(isInRow ? 'warning' : 'note', 'table-velocity-gap', path, args, first.at)];
 };

@@ -110,7 +110,7 @@ export const tableWording: Wording<keyof TableFindings> = {
     ),
   'table-microphones-divided': ({ value, instead }) =>
     words(
-      `The column "microphone" holds "${printable(value)}" here, which would count as one microphone.`,
+      `The column "microphone" holds "${printable(value)}" here; a comma or semicolon divides no names, so these would count as one.`,
       `Put | between the names: ${printable(instead)}.`,
     ),
   'table-microphones-counted': ({ value }) =>
@@ -198,9 +198,9 @@ export const tableWording: Wording<keyof TableFindings> = {
       `If each key has a sample of its own, write "${keys} every 1"; if every third has, "${keys} every 3". Otherwise the memory comes out far too small.`,
     );
   },
-  'table-velocity-gap': ({ lo, hi, isInRow, more }) =>
+  'table-velocity-gap': ({ lo, hi, within, more }) =>
     words(
-      `No layer answers ${lo === hi ? `velocity ${String(lo)}` : `velocities ${String(lo)}-${String(hi)}`}, between two layers of ${isInRow ? 'this row' : 'the same articulation and keys'}${more > 0 ? `; the table has ${plural(more, 'more gap')} of this kind` : ''}.`,
+      `No layer answers ${lo === hi ? `velocity ${String(lo)}` : `velocities ${String(lo)}-${String(hi)}`}, between two layers of ${within === 'row' ? 'this row' : 'the same articulation and keys'}${more > 0 ? `; the table has ${plural(more, 'more gap')} of this kind` : ''}.`,
       'Begin each layer one above the end of the one below, such as 1-40|41-127, unless the gap is meant.',
     ),
   'table-no-switch': ({ articulations, more }) =>

@@ -95,7 +95,7 @@ export interface TableFindings {
   'table-velocity-gap': {
     readonly lo: number;
     readonly hi: number;
-    readonly isInRow: boolean;
+    readonly within: 'row' | 'articulation';
     readonly more: number;
   };
   /** Several articulations and no switch; `more` that are not listed, here and below. */

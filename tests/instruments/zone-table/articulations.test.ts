@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import type { Instrument } from '../../../src/instruments/instrument.ts';
-import { faultsOf, readTable, startLines } from './reading.ts';
+import { faultsOf, readTable, remarksOf, startLines } from './reading.ts';
 
 /** A table of articulations and their switches, a row each, on keys 36-96. */
 const switched = (
@@ -65,7 +65,7 @@ test('one named articulation needs no switch and asks for none', () => {
     ['legato', 'C1 (24)'],
     ['every articulation', null],
   ]);
-  expect(table.findings).toEqual([]);
+  expect(remarksOf(table)).toEqual([]);
 });
 
 test('names are compared folded, and one row with the switch is enough', () => {
@@ -94,7 +94,7 @@ test('where some have no switch those always sound', () => {
     [0, 0],
     [2, 0],
   ]);
-  expect(table.findings).toMatchObject([
+  expect(remarksOf(table)).toMatchObject([
     { code: 'table-always-sounds', severity: 'note', args: { articulations: ['b'], more: 0 } },
   ]);
 });
@@ -106,7 +106,7 @@ test('where none has a switch nothing tells which plays', () => {
     'b C2-C7: note-on 36-96 1-127 gate 0 no-switch',
     'C2-C7: note-on 36-96 1-127 gate 0',
   ]);
-  expect(table.findings).toMatchObject([
+  expect(remarksOf(table)).toMatchObject([
     { code: 'table-no-switch', severity: 'note', args: { articulations: ['a', 'b'] } },
   ]);
 });
@@ -156,11 +156,11 @@ test.each([
 test('a keyswitch inside the range of some zones is usual; inside that of all it is a note', () => {
   const table = (last: string): Instrument =>
     readTable(`articulation;switch;keys;bytes\na;C1;0-60;1\nb;D1;20-70|24-80;1\n;;${last};1\n`);
-  expect(table('0-127').findings).toMatchObject([
+  expect(remarksOf(table('0-127'))).toMatchObject([
     { code: 'table-switch-plays', severity: 'note', args: { keys: ['C1 (24)', 'D1 (26)'] } },
   ]);
-  expect(table('25-127').findings).toMatchObject([{ args: { keys: ['D1 (26)'] } }]);
-  expect(table('36-127').findings).toEqual([]);
+  expect(remarksOf(table('25-127'))).toMatchObject([{ args: { keys: ['D1 (26)'] } }]);
+  expect(remarksOf(table('36-127'))).toEqual([]);
 });
 
 test('layers are the pairs of velocities and controllers, as they first appear', () => {

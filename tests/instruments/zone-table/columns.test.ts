@@ -25,6 +25,10 @@ test('headings in any order, with spaces, underscores, hyphens, capitals and acc
 test.each([
   ['velocitys', 'velocities'],
   ['velocity', 'velocities'],
+  ['vel', 'velocities'],
+  ['mics', 'microphone'],
+  ['Sample rate', 'rate'],
+  ['bit_depth', 'bits'],
   ['artikulation', 'articulation'],
   ['Mic', 'microphone'],
   ['rr', 'round-robin'],
@@ -71,10 +75,34 @@ test('keys and a size are needed', () => {
     {
       code: 'table-column-missing',
       at: { line: 1 },
-      args: { column: 'keys', present: ['articulation', 'rate'] },
+      args: { column: 'keys', present: ['articulation', 'rate'], likely: null },
     },
     { code: 'table-column-missing', args: { column: 'bytes, frames or seconds' } },
   ]);
+});
+
+test.each(['keyz', 'Key range', 'key ranges', 'range'])('a heading %s may mean keys', (heading) => {
+  expect(faultsOf(`comment,${heading},bytes\nx,60,1\n`)).toMatchObject([
+    { code: 'table-column-missing', args: { column: 'keys', likely: heading, meant: 'keys' } },
+  ]);
+});
+
+test.each([
+  ['file size', 'bytes'],
+  ['length', 'seconds'],
+  ['frame', 'frames'],
+])('a heading %s may mean %s', (likely, meant) => {
+  expect(faultsOf(`keys,${likely}\n60,1\n`)).toMatchObject([
+    { code: 'table-column-missing', args: { likely, meant } },
+  ]);
+});
+
+test('a dash of any kind divides the words of a heading', () => {
+  const { findings, zones } = readTable(
+    'keys,bytes,round \u2013 robin,sampled\u2010key\n60,1,2,C4\n',
+  );
+  expect(findings).toEqual([]);
+  expect(zones).toHaveLength(2);
 });
 
 test('a column is there once', () => {

@@ -18,6 +18,10 @@ export const rowTable = (cells: Readonly<Record<string, string>>): string => {
   return [Object.keys(all), Object.values(all)].map((line) => line.join(';')).join('\n');
 };
 
+/** What is remarked on a table, but for zones over many keys: those keep the tables of tests short. */
+export const remarksOf = ({ findings }: Instrument): readonly Finding[] =>
+  findings.filter(({ code }) => code !== 'table-wide-zones');
+
 /** Everything that is wrong with a table; fails when nothing is. */
 export const faultsOf = (table: string | Uint8Array): readonly Finding[] => {
   try {

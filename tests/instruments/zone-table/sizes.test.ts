@@ -70,7 +70,7 @@ test.each([
   ['6 GiB', 6_442_450_944],
   ['0', 0],
 ])('%s in bytes are exactly %i, and nothing is assumed', (bytes, expected) => {
-  const table = readTable(rowTable({ bytes }));
+  const table = readTable(rowTable({ keys: '60', bytes }));
   expect(zoneBytes(table)).toEqual([expected]);
   expect(table.findings).toEqual([]);
 });

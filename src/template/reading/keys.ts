@@ -1,0 +1,122 @@
+import { doubtNames } from '../../terms/doubt.ts';
+import type { KeyPath } from '../../terms/findings/templates.ts';
+import { examples as like } from './examples.ts';
+import { trackColumns } from '../routes/track-columns.ts';
+
+/** Doubts that a template can answer: all but `damage`, which is accepted cue by cue. */
+export const openDoubts = doubtNames.filter((name) => name !== 'damage');
+
+const each = <Key extends string>(
+  names: readonly Key[],
+  example: (name: Key) => string,
+): Readonly<Record<Key, string>> =>
+  Object.fromEntries(names.map((name) => [name, example(name)])) as Record<Key, string>;
+
+/**
+ * Every key that a template may hold, by what it stands in, each with a line that may be pasted. What
+ * people name themselves (machines, instruments, articulations) is not among them.
+ */
+export const keys = {
+  template: {
+    cues: like.cues,
+    reel: like.reel,
+    'middle-c': 'middle-c: C4',
+    machines: like.machine,
+    players: like.streamed,
+    defaults: like.defaults,
+    names: like.names,
+    instruments: like.bank,
+    routes: like.rule,
+    tracks: like.tracks,
+    columns: like.columns,
+    slack: like.slack,
+    settle: like.settle,
+    headroom: like.headroom,
+    pins: like.pin,
+  },
+  machine: each(['memory', 'reserve'], () => like.machine),
+  player: {
+    loads: like.whole,
+    head: like.streamed,
+    width: like.width,
+    'per-zone': like.overhead,
+    'per-copy': like.overhead,
+    shares: like.whole,
+    unloads: like.whole,
+  },
+  defaults: each(['player', 'machine'], () => like.defaults),
+  instrument: {
+    file: like.bank,
+    zones: like.table,
+    preset: like.bank,
+    'middle-c': like.table,
+    machine: like.assigned,
+    player: like.assigned,
+    settle: like.settled,
+    measured: like.measured,
+  },
+  rule: {
+    track: like.rule,
+    join: like.joined,
+    cue: like.chosen,
+    port: like.chosen,
+    channel: like.chosen,
+    instrument: like.rule,
+    articulation: like.fixed,
+    transpose: like.changed,
+    velocity: like.changed,
+    controllers: like.changed,
+    printed: like.printed,
+    ignore: like.ignored,
+  },
+  tracks: { file: 'tracks: { file: tracks.csv }' },
+  columns: each(trackColumns, (name) => `columns: { ${name}: "Heading in the table" }`),
+  settle: each(openDoubts, (name) => `settle: { ${name}: plain }`),
+  headroom: each(['keys', 'velocity', 'controller'], () => like.headroom),
+  pin: each(['instrument', 'articulation', 'keys', 'velocities'], () => like.pin),
+} as const;
+
+/** Something in a template that has keys of its own. */
+export type Kind = keyof typeof keys;
+
+export type KeyOf<Of extends Kind> = keyof (typeof keys)[Of] & string;
+
+/** What the entries of the lists and groups at the top are. */
+const within: ReadonlyMap<unknown, Kind> = new Map<unknown, Kind>([
+  ['machines', 'machine'],
+  ['players', 'player'],
+  ['instruments', 'instrument'],
+  ['routes', 'rule'],
+  ['pins', 'pin'],
+]);
+
+/** What stands at a path, or null for what has no keys of its own or whose keys people name. */
+export const kindAt = (path: KeyPath): Kind | null => {
+  const [top, , key] = path;
+  if (path.length === 0) return 'template';
+  if (path.length === 1) {
+    return top === 'defaults' ||
+      top === 'tracks' ||
+      top === 'columns' ||
+      top === 'settle' ||
+      top === 'headroom'
+      ? top
+      : null;
+  }
+  if (path.length === 2) return within.get(top) ?? null;
+  return path.length === 3 && top === 'instruments' && key === 'settle' ? 'settle' : null;
+};
+
+const exampleIn = (kind: Kind | null, key: string | number | undefined): string | null => {
+  const known: Readonly<Record<string, string>> = kind === null ? {} : keys[kind];
+  return typeof key === 'string' && Object.hasOwn(known, key) ? known[key]! : null;
+};
+
+/** A line that may be pasted for what stands at `path`, or for the nearest thing around it. */
+export const exampleFor = (path: KeyPath): string => {
+  for (let length = path.length; length > 0; length -= 1) {
+    const example = exampleIn(kindAt(path.slice(0, length - 1)), path[length - 1]);
+    if (example !== null) return example;
+  }
+  return like.rule;
+};

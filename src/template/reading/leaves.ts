@@ -1,0 +1,92 @@
+import { parseBytes } from '../../notation/bytes.ts';
+import { parseSeconds } from '../../notation/duration.ts';
+import { parseMiddleC } from '../../notation/key.ts';
+import { parseRange } from '../../notation/range.ts';
+import type { PresetNumber } from '../../instruments/soundfont/presets.ts';
+import type { Head } from '../player.ts';
+import { piece } from './shape-of.ts';
+import type { YamlScalar } from './yaml/tree.ts';
+
+/** Shapes of single values. */
+const leaf = <Value>(
+  expected: string,
+  options: readonly (string | number)[],
+  read: (scalar: YamlScalar) => Value | null,
+) =>
+  piece(expected, options, (node) =>
+    node.kind === 'scalar' && node.value !== null ? read(node) : null,
+  );
+
+/** Text with something in it; a number counts as it is written. */
+export const text = leaf('text', [], (scalar) => (scalar.text.trim() === '' ? null : scalar.text));
+
+/** A pattern for names; the empty one matches what has no name. */
+export const pattern = leaf('pattern', [], (scalar) => scalar.text);
+
+/** A path with `/`, relative or not. */
+const path = (expected: string, ending: RegExp) =>
+  leaf(expected, [], (scalar) =>
+    ending.test(scalar.text) && !scalar.text.includes('\\') ? scalar.text : null,
+  );
+
+export const cuePath = path('cue-path', /\S/u);
+/** SFZ files are told apart later, with words of their own. */
+export const bankPath = path('bank-path', /[^/]\.(?:sf2|sfz)$/iu);
+export const tablePath = path('table-path', /[^/]\.(?:csv|tsv|txt)$/iu);
+
+/** An amount of memory in bytes. */
+export const size = leaf('size', [], (scalar) => parseBytes(scalar.text));
+
+/** Seconds that an event may have been moved by. */
+export const slack = leaf('slack', [], (scalar) => {
+  const seconds = parseSeconds(scalar.text);
+  return seconds !== null && seconds <= 1 ? seconds : null;
+});
+
+export const middleC = leaf('middle-c', [], (scalar) => parseMiddleC(scalar.text));
+
+export const head = leaf('head', [], (scalar): Head | null => {
+  const frames = /^(\d{1,9}) ?frames?$/u.exec(scalar.text)?.[1];
+  if (frames !== undefined) return { unit: 'frames', frames: Number(frames) };
+  const bytes = parseBytes(scalar.text);
+  if (bytes !== null) return { unit: 'bytes', bytes };
+  const seconds = parseSeconds(scalar.text);
+  return seconds === null ? null : { unit: 'seconds', seconds };
+});
+
+/** Bytes of one sample point. */
+export const width = leaf('width', [], (scalar): 'source' | number | null => {
+  if (scalar.text === 'source') return 'source';
+  const bits = /^(16|24|32) ?bits?$/u.exec(scalar.text)?.[1];
+  return bits === undefined ? null : Number(bits) / 8;
+});
+
+/** Written `bank:program`; a bank's number has 16 bits in the file, a program's 7 in MIDI. */
+export const preset = leaf('preset', [], ({ value }): PresetNumber | null => {
+  const [, bank, program] = /^(\d{1,5}):(\d{1,3})$/u.exec(String(value)) ?? [];
+  return bank === undefined || Number(bank) > 65_535 || Number(program) > 127
+    ? null
+    : { bank: Number(bank), program: Number(program) };
+});
+
+export const velocities = leaf('velocities', [], (scalar) => parseRange(scalar.text));
+
+export const whole = (lo: number, hi: number) =>
+  leaf('whole-number', [lo, hi], ({ value }) =>
+    typeof value === 'number' && Number.isInteger(value) && value >= lo && value <= hi
+      ? value
+      : null,
+  );
+
+/** What velocities are multiplied by. */
+export const factor = leaf('factor', [], ({ value }) =>
+  typeof value === 'number' && value > 0 && value <= 10 ? value : null,
+);
+
+export const flag = leaf('choice', ['true', 'false'], ({ value }) =>
+  typeof value === 'boolean' ? value : null,
+);
+
+/** One of a few words. */
+export const choice = <const Word extends string>(words: readonly Word[]) =>
+  leaf('choice', words, (scalar) => words.find((word) => word === scalar.text) ?? null);

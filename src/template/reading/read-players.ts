@@ -1,0 +1,32 @@
+import { checkId } from './declared.ts';
+import { exampleFor } from './keys.ts';
+import { defaultPlayer, type Player } from '../player.ts';
+import type { Reader } from './reader.ts';
+import { missingKey } from './shape-faults.ts';
+import { shapes } from './shapes.ts';
+
+/** What `players:` declares, by id; those with a fault are as the default player. */
+export const readPlayers = (reader: Reader): ReadonlyMap<string, Player> => {
+  const players = new Map<string, Player>();
+  for (const entry of reader.namedEntries('players')) {
+    const { key: id, at, value } = entry;
+    const path = ['players', id];
+    checkId(reader, 'player', entry);
+    const read = reader.read(shapes.player, value, path, at);
+    players.set(id, { ...defaultPlayer, id });
+    if (read === null) continue;
+    const { loads, head = null, width = 'source', shares, unloads } = read;
+    if (loads === 'streamed' && head === null) missingKey(reader.faults, value, at, path, 'head');
+    if (loads === 'whole' && head !== null) {
+      reader.faults.add(reader.keyIn(value, 'head'), 'template-key-alone', () => ({
+        path: [...path, 'head'],
+        needs: 'streamed',
+        example: exampleFor([...path, 'head']),
+      }));
+    }
+    const perZone = read['per-zone'] ?? 0;
+    const perCopy = read['per-copy'] ?? 0;
+    players.set(id, { id, loads, head, width, perZone, perCopy, shares, unloads });
+  }
+  return players;
+};
