@@ -52,7 +52,7 @@ const names: readonly (readonly [name: string, key: string, articulation: string
   ['Legato', 'legato', null],
   ['Switches', 'switches', null],
   ['1A', '1a', null],
-  ['–', '–', null],
+  ['–', '-', null],
   ['', '', null],
 ];
 

@@ -57,7 +57,11 @@ describe('the worked example of a template', async () => {
   const result = await plan({ files });
 
   test('finds nothing to complain about but the machine that is too small', () => {
-    expect(result.findings.filter(({ severity }) => severity !== 'note')).toEqual([
+    // Its zones are wide on purpose: one sample over two octaves.
+    const others = result.findings.filter(
+      ({ severity, code }) => severity !== 'note' && code !== 'table-wide-zones',
+    );
+    expect(others).toEqual([
       expect.objectContaining({
         code: 'machine-over-budget',
         args: {
