@@ -112,6 +112,26 @@ test('with slack a switch that comes late counts, as a doubt', async () => {
   expect(await doubts('30 ms')).toEqual([['a', [[]]]]);
 });
 
+test('articulations by channel, and an export with everything on channel 1: all stay, in doubt', async () => {
+  const files = (channel: number) =>
+    new MemoryFiles({
+      'keepset.yaml': template(everything),
+      'band.csv':
+        'key,articulation,switch,keys,bytes\na,long,channel 3,60,1\nb,short,channel 4,60,1\n',
+      'cues/1m1.mid': cueBytes([{ name: 'Band', channel: channel - 1, notes: [note(0, 60)] }]),
+    });
+  const kept = async (channel: number) => {
+    const { instruments } = await plan({ files: files(channel) });
+    return instruments[0]!.kept.map(({ key, reasons }) => [key, ...reasons]);
+  };
+  expect(await kept(3)).toEqual([['a', 'played']]);
+  expect(await kept(4)).toEqual([['b', 'played']]);
+  expect(await kept(1)).toEqual([
+    ['a', 'no-switch'],
+    ['b', 'no-switch'],
+  ]);
+});
+
 test('a member of a join that no track is called', async () => {
   const routes = `routes: [{ join: [Band, Band KS], instrument: band }]`;
   const plan = await planOf(template(routes), { '1m1': band(note(0, 24), note(480, 60)) });

@@ -1,4 +1,5 @@
 import { expect, test } from 'vitest';
+import type { Test } from '../../../src/instruments/program.ts';
 import type { Instrument } from '../../../src/instruments/instrument.ts';
 import { faultsOf, readTable, remarksOf, startLines } from './reading.ts';
 
@@ -8,15 +9,20 @@ const switched = (
 ): string =>
   ['articulation;switch;keys;bytes', ...rows.map((row) => `${row.join(';')};36-96;1`)].join('\n');
 
-/** Name, switch, and the gate of its starts with the signal it listens to. */
+const plainTests = (tests: readonly Test[]): string =>
+  tests
+    .filter(({ doubt }) => doubt === 0)
+    .map(({ lo, hi }) => `${String(lo)}-${String(hi)}`)
+    .join();
+
+/** Name, switch, and the plain gate of its starts with the signal it listens to. */
 const gatesOf = ({ articulations, program }: Instrument): readonly string[] =>
   articulations.map(({ name, switch: selector }, i) => {
     const starts = program.starts.filter(({ articulation }) => articulation === i);
     const gates = [...new Set(starts.map(({ gate }) => gate))];
     const conditions = gates.flatMap((gate) => program.gates[gate]!);
     const tests = conditions.map(
-      ({ signal, tests: all }) =>
-        `${JSON.stringify(program.signals[signal])} ${all.map(({ lo, hi }) => `${String(lo)}-${String(hi)}`).join()}`,
+      ({ signal, tests: all }) => `${JSON.stringify(program.signals[signal])} ${plainTests(all)}`,
     );
     return [name, selector ?? 'no switch', ...tests].join('; ');
   });
