@@ -92,7 +92,8 @@ test('a channel chooses', () => {
   const table = switched('channel 3', 'channel 4');
   expect(reached(table, [on(0, 60, 100, 2)])).toEqual(['a']);
   expect(reached(table, [on(0, 60, 100, 3)])).toEqual(['b']);
-  expect(reached(table, [on(0, 60, 100, 4)])).toEqual([]);
+  // A channel that chooses nothing: exports often put everything on one, so any may be meant.
+  expect(reached(table, [on(0, 60, 100, 4)])).toEqual(['a: no-switch', 'b: no-switch']);
 });
 
 test('a keyswitch that lies in the range plays as well', () => {
