@@ -1,7 +1,7 @@
 import { doubtSet } from '../terms/doubt.ts';
 import type { Range } from '../terms/range.ts';
 import { everyArticulation, type Instrument } from './instrument.ts';
-import type { Program } from './program.ts';
+import type { Condition, Program } from './program.ts';
 import { selects } from './switches.ts';
 
 /** Holds no key. */
@@ -29,9 +29,7 @@ export const withArticulation = (instrument: Instrument, articulation: number): 
 
 const fix = ({ articulations, program }: Instrument, articulation: number): Program => ({
   ...program,
-  gates: program.gates.map((gate) =>
-    gate.filter(({ signal }) => !selects(program.signals[signal]!)),
-  ),
+  gates: program.gates.map((gate) => gate.filter((one) => !asksSwitches(program, one))),
   starts: program.starts.map((start) => {
     const plays =
       start.articulation === articulation ||
@@ -39,3 +37,6 @@ const fix = ({ articulations, program }: Instrument, articulation: number): Prog
     return plays ? { ...start, doubt: start.doubt & ~noSwitch } : { ...start, keys: nowhere };
   }),
 });
+
+const asksSwitches = ({ signals }: Program, { signal, tests }: Condition): boolean =>
+  [signal, ...tests.map((test) => test.signal ?? signal)].some((one) => selects(signals[one]!));

@@ -6,7 +6,7 @@ import type { Player } from '../template/player.ts';
 import type { Pin } from '../template/template.ts';
 import { doubtNames, doubtSet, type DoubtSet } from '../terms/doubt.ts';
 import type { Settlements } from '../terms/settlement.ts';
-import { keepSet, keptMask, why, type KeepSet } from './keep-set.ts';
+import { keepSet, loadedMask, why, type KeepSet } from './keep-set.ts';
 import type { CopyTally, Tally } from './tally.ts';
 
 /** An instrument with all that decides what stays of it. */
@@ -71,7 +71,7 @@ const joined = (copies: readonly KeepSet[]): KeepSet => {
 export const loadedUnder = (
   { instrument, player, calibration, tally }: Subject,
   { whole, copies }: Decision,
-  mask: (kept: KeepSet) => ZoneMask = keptMask,
+  mask: (kept: KeepSet) => ZoneMask = loadedMask,
 ): LoadedInstrument => ({
   instrument,
   player,

@@ -9,8 +9,19 @@ import { holdsWithout } from './doubt-sets.ts';
 import type { Reach } from './tally.ts';
 import { unitsOf } from './units.ts';
 
-/** Why a zone stays, the first that applies (design, section 6). */
-export const why = { dropped: 0, usage: 1, linked: 2, pinned: 3, headroom: 4, grain: 5 } as const;
+/**
+ * Why a zone stays, the first that applies (design, section 6). What only has to stop others comes
+ * last: it stays without its samples, and every other reason needs those.
+ */
+export const why = {
+  dropped: 0,
+  usage: 1,
+  linked: 2,
+  pinned: 3,
+  headroom: 4,
+  grain: 5,
+  mutes: 6,
+} as const;
 
 /** What stays loaded of an instrument, in one copy or in all. */
 export interface KeepSet {
@@ -52,12 +63,19 @@ export const keepSet = (
   do {
     keepPartners(instrument, partners, reasons, starts);
   } while (keepUnits(instrument, grain, reasons, starts));
+  reach.mutes.forEach((sets, zone) => {
+    if (reasons[zone] === why.dropped && holdsWithout(sets, excluded)) reasons[zone] = why.mutes;
+  });
   return { why: reasons, starts };
 };
 
 /** Zones that stay, whatever the reason. */
 export const keptMask = ({ why: reasons }: KeepSet): ZoneMask =>
   reasons.map((reason) => Number(reason !== why.dropped));
+
+/** Zones whose samples stay loaded. */
+export const loadedMask = ({ why: reasons }: KeepSet): ZoneMask =>
+  reasons.map((reason) => Number(reason !== why.dropped && reason !== why.mutes));
 
 /** Zones that usage keeps: what the score reaches before any rule adds to it. */
 export const reachedMask = ({ why: reasons }: KeepSet): ZoneMask =>

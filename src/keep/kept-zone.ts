@@ -12,8 +12,10 @@ export const keptZone = (
   reason: number,
   excluded: DoubtSet,
 ): Omit<KeptZone, 'zone' | 'key' | 'samples'> => {
-  const sets = tally.reach.zones[zone]!.filter((set) => (set & excluded) === 0);
-  const isPlayed = sets[0] === plain;
+  const { zones, mutes } = tally.reach;
+  const all = (reason === why.mutes ? mutes : zones)[zone]!;
+  const sets = all.filter((set) => (set & excluded) === 0);
+  const isPlayed = reason !== why.mutes && sets[0] === plain;
   const notes = isPlayed ? tally.plainNotes[zone] : tally.doubtfulNotes[zone];
   const doubts = namesOf(sets.reduce((all, set) => all | set, 0));
   const usage: readonly Reason[] = isPlayed ? ['played'] : doubts;
@@ -33,6 +35,7 @@ const added: Readonly<Record<number, Reason>> = {
   [why.pinned]: 'pinned',
   [why.headroom]: 'headroom',
   [why.grain]: 'grain',
+  [why.mutes]: 'mutes',
 };
 
 const clocks = new WeakMap<Timeline, Clock>();

@@ -43,6 +43,8 @@ export const planInstrument = (
     key: zones[zone]!.key,
     samples: zones[zone]!.samples.map((sample) => samples[sample]!.name),
   });
+  const isMute = (zone: number): boolean => whole.why[zone] === why.mutes;
+  const keptSamples = kept.flatMap((zone) => (isMute(zone) ? [] : zones[zone]!.samples));
   return {
     id: instrument.id,
     source: instrument.source,
@@ -55,12 +57,13 @@ export const planInstrument = (
     zones: zones.length,
     zonesKept: kept.length,
     samples: samples.length,
-    samplesKept: new Set(kept.flatMap((zone) => zones[zone]!.samples)).size,
+    samplesKept: new Set(keptSamples).size,
     bytes: bytesOf(subject, memory),
     copies: planCopies(subject, decision),
     articulations: planArticulations(instrument, tally, whole.starts, memory),
     kept: kept.map((zone) => ({
       ...named(zone),
+      ...(isMute(zone) ? { samples: [] } : {}),
       ...keptZone(tally, zone, whole.why[zone]!, excluded),
     })),
     dropped: indices.filter((zone) => whole.why[zone] === why.dropped).map(named),

@@ -14,6 +14,8 @@ export interface ReachedClass {
   readonly isSwitch: boolean;
   /** Empty when nothing sounds. */
   readonly starts: readonly ReachedStart[];
+  /** What starts without a sound, to stop something else. */
+  readonly silent: readonly ReachedStart[];
   /** What it reaches when it is widened by the headroom; empty where there is none. */
   readonly widened: readonly ReachedStart[];
 }
@@ -41,13 +43,18 @@ export function* reachedClasses(
   for (const { file, copy } of copies) {
     const reacher = reacherOf(copy);
     for (const one of copy.classes) {
-      const starts = reacher.starts(copy, one, noHeadroom);
-      const isSwitch = reacher.onlySwitches(one.key);
-      const widened = widens && !isSwitch ? reacher.starts(copy, one, headroom) : [];
-      yield { file, copy, class: one, isSwitch, starts, widened };
+      const all = reacher.starts(copy, one, noHeadroom);
+      const starts = all.some(isSilent) ? all.filter((start) => !isSilent(start)) : all;
+      const silent = starts === all ? [] : all.filter(isSilent);
+      const isSwitch = one.event !== 'change' && reacher.onlySwitches(one.key);
+      const wider = widens && !isSwitch ? reacher.starts(copy, one, headroom) : [];
+      const widened = wider.filter((start) => !isSilent(start));
+      yield { file, copy, class: one, isSwitch, starts, silent, widened };
     }
   }
 }
+
+const isSilent = ({ start }: ReachedStart): boolean => start.silent === true;
 
 /** M(z) for every zone: the minimal doubt sets under which the score reaches it; empty: it does not. */
 export const zoneDoubts = (

@@ -3,7 +3,7 @@ import { switchKeys } from '../instruments/switches.ts';
 import { hasRoom } from '../playback/bands.ts';
 import { fadeDoubts, gateDoubts, known, type KnownAlternative } from '../playback/conditions.ts';
 import { fadingSignals } from '../playback/fading-signals.ts';
-import type { CopyUsage, UsageClass } from '../playback/zone-usage.ts';
+import { anyHold, type CopyUsage, type UsageClass } from '../playback/zone-usage.ts';
 import type { Headroom } from '../template/template.ts';
 import { plain, product, type DoubtSet } from '../terms/doubt.ts';
 import { contains } from '../terms/range.ts';
@@ -42,7 +42,10 @@ export class Reacher {
     this.#fading = fadingSignals(program);
     this.#byGate = byGate;
     this.#switches = new Set(
-      switchKeys(program).filter((key) => !program.starts.some(({ keys }) => contains(keys, key))),
+      switchKeys(program).filter(
+        (key) =>
+          !program.starts.some(({ event, keys }) => event !== 'change' && contains(keys, key)),
+      ),
     );
   }
 
@@ -65,17 +68,20 @@ export class Reacher {
     const { velocity } = one;
     const roomOf = (signal: number): number =>
       hasRoom(this.#program.signals[signal]!) ? headroom.controller : 0;
+    const isChange = one.event === 'change';
+    const keyRoom = isChange ? roomOf(one.signal) : headroom.keys;
+    const velocityRoom = isChange ? 0 : headroom.velocity;
     for (const { gate, doubts } of this.#openGates(copy, one, headroom.controller, roomOf)) {
-      for (const index of this.#startsAt(gate, one, headroom.keys)) {
+      for (const index of this.#startsAt(gate, one, keyRoom)) {
         const start = this.#program.starts[index]!;
         const [lo, hi] = start.velocities;
-        if (velocity + headroom.velocity < lo || velocity - headroom.velocity > hi) continue;
+        if (velocity + velocityRoom < lo || velocity - velocityRoom > hi) continue;
         const own = start.doubt | one.doubt;
         let all = own === plain ? doubts : product(doubts, [own]);
         if (start.fades.length > 0) {
           const life = copy.lives[one.life] ?? [];
-          const { fades, releaseSeconds } = start;
-          all = product(all, fadeDoubts(fades, releaseSeconds, life, this.#fading, roomOf));
+          const { fades, releaseSeconds, hold } = start;
+          all = product(all, fadeDoubts(fades, releaseSeconds, hold, life, this.#fading, roomOf));
         }
         if (all.length > 0) reached.push({ index, start, doubts: all });
       }
@@ -83,13 +89,19 @@ export class Reacher {
     return reached;
   }
 
-  #startsAt(gate: number, { event, key }: UsageClass, room: number): readonly number[] {
-    const at = `${String(gate)} ${event} ${String(key)} ${String(room)}`;
+  #startsAt(
+    gate: number,
+    { event, key, hold, signal }: UsageClass,
+    room: number,
+  ): readonly number[] {
+    const at = [gate, event, key, room, hold, signal].join(' ');
     let found = this.#byKey.get(at);
     if (found === undefined) {
       found = this.#byGate[gate]!.filter((index) => {
-        const { event: own, keys } = this.#program.starts[index]!;
-        return own === event && keys[0] <= key + room && keys[1] >= key - room;
+        const { event: own, keys, hold: by, change } = this.#program.starts[index]!;
+        if (own !== event || (change !== undefined && change !== signal)) return false;
+        if (hold !== anyHold && by !== hold) return false;
+        return keys[0] <= key + room && keys[1] >= key - room;
       });
       this.#byKey.set(at, found);
     }

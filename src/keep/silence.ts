@@ -23,8 +23,10 @@ export class Silences {
     this.#excluded = excluded;
   }
 
-  look({ file, class: one, isSwitch, starts }: ReachedClass): void {
+  look({ file, class: one, isSwitch, starts, silent }: ReachedClass): void {
     if (one.event !== 'note-on' || isSwitch || one.doubt !== 0) return;
+    // A note that only stops others is meant to be silent.
+    if (starts.length === 0 && silent.length > 0) return;
     if (starts.some(({ doubts }) => holdsWithout(doubts, this.#excluded))) return;
     const silence = starts.length === 0 ? this.withoutZone : this.settled;
     silence.notes += one.count;

@@ -41,6 +41,8 @@ export interface Played {
 export interface Reach {
   /** Per zone, M(z). */
   readonly zones: readonly DoubtSets[];
+  /** Per zone, the doubt sets under which it starts without a sound, to stop others. */
+  readonly mutes: readonly DoubtSets[];
   /** Per start of the program, the same for this one way. */
   readonly starts: readonly DoubtSets[];
   /** Per start, the same with every class widened by the headroom; empty lists where there is none. */
@@ -115,8 +117,9 @@ export const tallyUsage = (
   );
   /** A note counts when it starts; where an articulation only follows notes, when it ends. */
   const counts = (articulation: number, event: StartEvent): boolean =>
-    event === (struck.has(articulation) ? 'note-on' : 'release') ||
-    (event === 'note-off' && !struck.has(articulation));
+    struck.has(articulation)
+      ? event === 'note-on'
+      : event === 'release' || event === 'note-off' || event === 'change';
   const reel = new Map(files.map((file, i) => [file, i]));
   for (const reached of reachedClasses(instrument, files, headroom)) {
     const { file, copy, class: one, starts } = reached;
@@ -157,6 +160,7 @@ export const tallyUsage = (
 /** {@link Reach} while it is being counted. */
 interface OpenReach extends Reach {
   readonly zones: DoubtSets[];
+  readonly mutes: DoubtSets[];
   readonly starts: DoubtSets[];
   readonly widened: DoubtSets[];
 }
@@ -166,15 +170,19 @@ const never: DoubtSets = [];
 
 const noReach = ({ zones, program }: Instrument): OpenReach => ({
   zones: zones.map(() => never),
+  mutes: zones.map(() => never),
   starts: program.starts.map(() => never),
   widened: program.starts.map(() => never),
 });
 
-const add = (reach: Reach, { starts, widened }: ReachedClass): void => {
+const add = (reach: Reach, { starts, silent, widened }: ReachedClass): void => {
   const open = reach as OpenReach;
   for (const { index, start, doubts } of starts) {
     open.starts[index] = union(open.starts[index]!, doubts);
     open.zones[start.zone] = union(open.zones[start.zone]!, doubts);
+  }
+  for (const { start, doubts } of silent) {
+    open.mutes[start.zone] = union(open.mutes[start.zone]!, doubts);
   }
   for (const { index, doubts } of widened) {
     open.widened[index] = union(open.widened[index]!, doubts);
@@ -198,16 +206,19 @@ const count = (notes: Notes, reel: number, file: FileUsage, one: UsageClass): vo
   notes.byCue.set(file.cue, (notes.byCue.get(file.cue) ?? 0) + one.count);
   const last = notes.proofs.at(-1);
   if (notes.proofs.length === witnessLimit && last!.reel < reel) return;
-  const { key, velocity } = one;
+  const { key, velocity } = one.event === 'change' ? noNote : one;
   const proofs = one.witnesses.map((place) => ({ reel, file, place, key, velocity }));
   notes.proofs = [...notes.proofs, ...proofs].sort(compareProofs).slice(0, witnessLimit);
 };
 
+const noNote = { key: null, velocity: null };
+
 const compareProofs = (a: Proof, b: Proof): number =>
   a.reel - b.reel || comparePlaces(a.place, b.place);
 
-const play = (played: Played, { key, velocity, count: notes }: UsageClass): void => {
+const play = (played: Played, { event, key, velocity, count: notes }: UsageClass): void => {
   played.notes += notes;
+  if (event === 'change') return;
   played.keys.add(key);
   const [lo, hi] = played.velocities ?? [velocity, velocity];
   played.velocities = [Math.min(lo, velocity), Math.max(hi, velocity)];

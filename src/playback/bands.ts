@@ -46,11 +46,12 @@ export const bandsOf = (program: Program, room: number): readonly Bands[] => {
   };
   for (const gate of program.gates) {
     for (const { signal, tests } of gate) {
-      for (const { lo, hi } of tests) add(signal, lo, hi);
+      for (const { lo, hi, signal: other } of tests) add(other ?? signal, lo, hi);
     }
   }
-  for (const { fades } of program.starts) {
+  for (const { fades, change, keys } of program.starts) {
     for (const { signal, lo, hi } of fades) add(signal, lo, hi);
+    if (change !== undefined) add(change, keys[0], keys[1]);
   }
   return edges.map((list) => new Bands(list));
 };

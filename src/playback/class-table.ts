@@ -19,6 +19,8 @@ export class ClassTable {
 
   add(
     event: StartEvent,
+    hold: number,
+    signal: number,
     channel: number,
     key: number,
     velocity: number,
@@ -29,18 +31,27 @@ export class ClassTable {
     tick: number,
     position: number,
   ): void {
-    const index = ((state * 16 + channel) * 128 + key) * 128 + velocity;
+    // Changes count by signal as well as by value, which may be any whole number.
+    const place = event === 'change' ? Math.abs(key) % 128 : key;
+    const index = ((state * 16 + channel) * 128 + place) * 128 + velocity;
     const first = this.#first.get(index) ?? null;
     let found = first;
     while (
       found !== null &&
-      (found.event !== event || found.life !== life || found.doubt !== doubt)
+      (found.event !== event ||
+        found.key !== key ||
+        found.life !== life ||
+        found.doubt !== doubt ||
+        found.hold !== hold ||
+        found.signal !== signal)
     ) {
       found = found.next;
     }
     if (found === null) {
       found = {
         event,
+        hold,
+        signal,
         channel,
         key,
         velocity,
@@ -68,9 +79,21 @@ export class ClassTable {
     const all: UsageClass[] = [];
     for (const first of this.#first.values()) {
       for (let one: Counted | null = first; one !== null; one = one.next) {
-        const { event, channel, key, velocity, state, life, doubt, count } = one;
+        const { event, signal, hold, channel, key, velocity, state, life, doubt, count } = one;
         const witnesses = witnessesOf(one.places);
-        all.push({ event, channel, key, velocity, state, life, doubt, count, witnesses });
+        all.push({
+          event,
+          signal,
+          hold,
+          channel,
+          key,
+          velocity,
+          state,
+          life,
+          doubt,
+          count,
+          witnesses,
+        });
       }
     }
     return all.sort(compareClasses);
@@ -107,4 +130,6 @@ const compareClasses = (a: UsageClass, b: UsageClass): number =>
   a.velocity - b.velocity ||
   (a.event < b.event ? -1 : a.event > b.event ? 1 : 0) ||
   a.doubt - b.doubt ||
-  a.life - b.life;
+  a.life - b.life ||
+  a.hold - b.hold ||
+  a.signal - b.signal;

@@ -1,7 +1,7 @@
 import type { Fade, Gate } from '../instruments/program.ts';
 import { minimal, plain, product, type DoubtSet } from '../terms/doubt.ts';
 import type { Alternative } from './alternatives.ts';
-import type { Moment } from './zone-usage.ts';
+import { anyHold, type Moment } from './zone-usage.ts';
 
 /** A signal's alternatives with all their values known: `any` is every value there is. */
 export interface KnownAlternative {
@@ -43,9 +43,10 @@ export const gateDoubts = (
   let doubts: readonly DoubtSet[] = [plain];
   for (const { signal, tests } of gate) {
     const holds: DoubtSet[] = [];
-    const room = roomOf(signal);
-    for (const { value, doubt } of signals[signal]!) {
-      for (const test of tests) {
+    for (const test of tests) {
+      const asked = test.signal ?? signal;
+      const room = roomOf(asked);
+      for (const { value, doubt } of signals[asked]!) {
         if (value === 'any' || (value >= test.lo - room && value <= test.hi + room))
           holds.push(doubt | test.doubt);
       }
@@ -59,11 +60,13 @@ export const gateDoubts = (
 /**
  * D of a start's fades over a voice's life: all of them above zero at one instant.
  *
+ * @param hold what keeps the voice of this start sounding
  * @param fading the program's fading signals, in the order of a moment's ranges
  */
 export const fadeDoubts = (
   fades: readonly Fade[],
   releaseSeconds: number,
+  hold: number,
   life: readonly Moment[],
   fading: readonly number[],
   roomOf: (signal: number) => number = noRoom,
@@ -71,8 +74,9 @@ export const fadeDoubts = (
   minimal(
     life
       .filter(
-        ({ ranges, after }) =>
+        ({ ranges, after, hold: by }) =>
           after <= releaseSeconds &&
+          (by === anyHold || by === hold) &&
           fades.every(({ signal, lo, hi }) => {
             const range = ranges[fading.indexOf(signal)]!;
             const room = roomOf(signal);

@@ -97,6 +97,8 @@ export const mergeTracks = (
           notes += Number(strikes);
         } else {
           if (byte >> 4 === 0xb) first = transform.controllers.get(first) ?? first;
+          else if (byte >> 4 === 0xa) first += transform.transpose;
+          if (first < 0 || first > 127) continue;
           if (wanted[(byte >> 4) * 128 + first] === 0) continue;
         }
         tick[length] = events.tick[i]!;

@@ -1,7 +1,7 @@
 import { doubtSet } from '../terms/doubt.ts';
 import type { Range } from '../terms/range.ts';
 import type { Alternatives } from './alternatives.ts';
-import type { Moment } from './zone-usage.ts';
+import { anyHold, type Moment } from './zone-usage.ts';
 
 const smoothing = doubtSet('smoothing');
 
@@ -68,9 +68,10 @@ const combined = (choices: readonly (readonly Choice[])[]): readonly Moment[] =>
           ranges: [...ranges, choice.range],
           doubt: doubt | choice.doubt,
           after: 0,
+          hold: anyHold,
         })),
       ),
-    [{ ranges: [], doubt: 0, after: 0 }],
+    [{ ranges: [], doubt: 0, after: 0, hold: anyHold }],
   );
 };
 
@@ -88,7 +89,7 @@ const hulls = (choices: readonly (readonly Choice[])[]): readonly Moment[] => {
         Math.min(...list.map(({ range }) => range[0])),
         Math.max(...list.map(({ range }) => range[1])),
       ]);
-      moments.push({ ranges, doubt, after: 0 });
+      moments.push({ ranges, doubt, after: 0, hold: anyHold });
     }
     if (doubt === 0) return moments;
   }

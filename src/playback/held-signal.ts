@@ -15,15 +15,21 @@ interface KeyEvent {
   readonly key: number;
 }
 
-/** How many keys of a set are held, a note's own key left out: what `first` and `legato` ask. */
+/** How many keys of a set are held: what `first` and `legato` ask, and keys that switch while held. */
 export class HeldSignal {
   readonly #keys: readonly Range[];
+  readonly #own: boolean;
   readonly #bands: Bands;
   #before: readonly HeldKey[] = [];
   #log: KeyEvent[] = [];
 
-  constructor(keys: readonly Range[], bands: Bands) {
+  /** @param signal its keys, and whether the event's own key counts */
+  constructor(
+    { keys, own }: { readonly keys: readonly Range[]; readonly own: boolean },
+    bands: Bands,
+  ) {
     this.#keys = keys;
+    this.#own = own;
     this.#bands = bands;
   }
 
@@ -42,7 +48,7 @@ export class HeldSignal {
     const counts = new Set<number>();
     if (this.#log.length > replayLimit) {
       for (let n = 0; n <= this.#before.length + this.#log.length; n++) counts.add(n);
-    } else if (this.#log.length > 1) {
+    } else if (this.#log.length > 0) {
       const held = new Set(this.#before.filter((one) => this.#counts(one, own)).map(identity));
       counts.add(held.size);
       for (const event of this.#log) {
@@ -63,7 +69,7 @@ export class HeldSignal {
   }
 
   #counts(one: Pick<HeldKey, 'channel' | 'key'>, own: Pick<HeldKey, 'channel' | 'key'>): boolean {
-    if (one.key === own.key && one.channel === own.channel) return false;
+    if (!this.#own && one.key === own.key && one.channel === own.channel) return false;
     return this.#keys.some((range) => contains(range, one.key));
   }
 }

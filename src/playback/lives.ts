@@ -1,6 +1,6 @@
 import { within } from '../terms/doubt.ts';
 import type { Range } from '../terms/range.ts';
-import type { Moment } from './zone-usage.ts';
+import { anyHold, type Moment } from './zone-usage.ts';
 
 /** Collects what a voice goes through; neighbouring moments along one signal are joined. */
 export class Life {
@@ -31,7 +31,7 @@ export class LifeTable {
     const sorted = [...moments]
       .map((moment) => ({
         moment,
-        text: JSON.stringify([moment.doubt, moment.after, moment.ranges]),
+        text: JSON.stringify([moment.doubt, moment.after, moment.hold, moment.ranges]),
       }))
       .sort((a, b) => (a.text < b.text ? -1 : 1));
     const text = sorted.map((one) => one.text).join(' ');
@@ -54,11 +54,12 @@ const inside = (inner: Range, outer: Range): boolean =>
 const covers = (a: Moment, b: Moment): boolean =>
   within(a.doubt, b.doubt) &&
   a.after <= b.after &&
+  (a.hold === b.hold || a.hold === anyHold) &&
   b.ranges.every((range, i) => inside(range, a.ranges[i]!));
 
 /** Alike but for one signal, and there they meet: together they are one stretch. */
 const joinable = (a: Moment, b: Moment): boolean => {
-  if (a.doubt !== b.doubt || a.after !== b.after) return false;
+  if (a.doubt !== b.doubt || a.after !== b.after || a.hold !== b.hold) return false;
   const apart = a.ranges.flatMap((range, i) => {
     const other = b.ranges[i]!;
     return range[0] === other[0] && range[1] === other[1] ? [] : [[range, other] as const];

@@ -2,7 +2,7 @@ import { doubtSet } from '../terms/doubt.ts';
 import type { Range } from '../terms/range.ts';
 import type { Scope } from './scope.ts';
 import type { Voice } from './voices.ts';
-import type { Moment } from './zone-usage.ts';
+import { anyHold, type Moment } from './zone-usage.ts';
 
 const order = doubtSet('order');
 
@@ -40,11 +40,12 @@ export class PassingTick {
    * The tick is over.
    *
    * @param sounding is told what voices that still sound may have gone through
+   * @param live is told the same of a voice that ended on the tick
    */
-  end(sounding: (moment: Moment) => void): void {
+  end(sounding: (moment: Moment) => void, live: (voice: Voice, moment: Moment) => void): void {
     if (this.#ranges !== null && (this.#moved.size > 1 || this.#ended.length > 0)) {
-      const moment: Moment = { ranges: this.#ranges, doubt: order, after: 0 };
-      for (const voice of this.#ended) voice.life.add(moment);
+      const moment: Moment = { ranges: this.#ranges, doubt: order, after: 0, hold: anyHold };
+      for (const voice of this.#ended) live(voice, moment);
       sounding(moment);
     }
     this.#ranges = null;

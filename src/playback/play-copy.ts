@@ -13,9 +13,10 @@ import { prepare, type PreparedProgram } from './prepared-program.ts';
 import { Scope } from './scope.ts';
 import { StartRecorder } from './start-recorder.ts';
 import { systemMessage } from './system-message.ts';
+import { tuningMessage } from './tuning-message.ts';
 import { Tuning } from './tuning.ts';
 import { VoiceFollower } from './voice-follower.ts';
-import type { CopyUsage } from './zone-usage.ts';
+import { anyHold, type CopyUsage } from './zone-usage.ts';
 
 const engine = doubtSet('engine');
 
@@ -117,7 +118,7 @@ class CopyPlayer {
     if (status === sysexStatus) this.#sysex(this.#stream.event[at]!);
     else if (status < 0x90 || (status < 0xa0 && data2 === 0)) this.#noteOff(at, channel, data1);
     else if (status < 0xa0) this.#noteOn(at, channel, data1, data2);
-    else if (status < 0xb0) return;
+    else if (status < 0xb0) this.#polyPressure(at, channel, data1, data2);
     else if (status < 0xc0) this.#controller(at, channel, data1, data2);
     else if (status < 0xd0) this.#programChange(channel, data1);
     else if (status < 0xe0) this.#signal(at, channel, 'pressure', data1);
@@ -132,6 +133,7 @@ class CopyPlayer {
     const scope = this.#scope(channel);
     scope.press(channel, key, velocity);
     if (this.#goesBack) this.#loose.strike({ channel, key, velocity });
+    this.#follower.interrupt(at, channel, key);
     if (!this.#recorder.recordKnown(at, scope, channel, key, velocity)) {
       this.#startNote(at, scope, { channel, key, velocity }, plain);
     }
@@ -148,8 +150,8 @@ class CopyPlayer {
   }
 
   #startNote(at: number, scope: Scope, own: HeldKey, doubt: DoubtSet): void {
-    const voice = this.#follower.strike(at, own, doubt);
-    this.#recorder.record('note-on', at, scope, own, doubt, voice);
+    const sound = this.#follower.strike(at, own, doubt);
+    this.#recorder.record('note-on', at, scope, own, doubt, anyHold, -1, sound);
   }
 
   #noteOff(at: number, channel: number, key: number): void {
@@ -184,19 +186,14 @@ class CopyPlayer {
       (signal) => signal.kind === 'controller' && signal.number === number,
       value,
     );
-    this.#follower.pass(at, channel, changed);
+    this.#moved(at, channel, changed, value);
+    this.#follower.controller(at, channel, number, value);
     switch (number) {
       case controllers.bankSelectMsb:
         this.#patch?.bankSelect(channel, 'msb', value);
         break;
       case controllers.bankSelectLsb:
         this.#patch?.bankSelect(channel, 'lsb', value);
-        break;
-      case controllers.sustain:
-        this.#follower.pedal(at, channel, 'sustain', isDown(value));
-        break;
-      case controllers.sostenuto:
-        this.#follower.pedal(at, channel, 'sostenuto', isDown(value));
         break;
       case controllers.legato:
         setMember(this.#legato, channel, isDown(value));
@@ -205,13 +202,15 @@ class CopyPlayer {
       case controllers.polyOn:
         setMember(this.#mono, channel, number === controllers.monoOn);
         if (number === controllers.monoOn) this.#loose.monoOn(channel, value);
-        this.#allNotesOff(at, channel);
+        this.#allNotesOff(at, channel, plain);
         break;
       case controllers.allSoundOff:
+        this.#allNotesOff(at, channel, engine);
+        break;
       case controllers.allNotesOff:
       case controllers.omniOff:
       case controllers.omniOn:
-        this.#allNotesOff(at, channel);
+        this.#allNotesOff(at, channel, plain);
         break;
       case controllers.resetAllControllers:
         this.#resetControllers(at, channel);
@@ -224,13 +223,23 @@ class CopyPlayer {
     this.#follower.pass(at, channel, changed);
     this.#legato.delete(channel);
     this.#tuning.deselect(channel);
-    this.#follower.pedal(at, channel, 'sustain', false);
-    this.#follower.pedal(at, channel, 'sostenuto', false);
   }
 
-  #allNotesOff(at: number, channel: number): void {
+  /** @param doubt of what starts then: all sound off leaves nothing to be released, for some */
+  #allNotesOff(at: number, channel: number, doubt: DoubtSet): void {
     this.#scope(channel).clear(channel);
-    this.#follower.keysUp(at, channel);
+    this.#follower.keysUp(at, channel, doubt);
+  }
+
+  /** Signals have been set by a message. */
+  #moved(at: number, channel: number, changed: readonly number[], value: number, key = 0): void {
+    this.#follower.pass(at, channel, changed);
+    for (const signal of changed) this.#follower.change(at, channel, signal, value, key);
+  }
+
+  #polyPressure(at: number, channel: number, key: number, value: number): void {
+    const changed = this.#scope(channel).setPolyPressure(key, value);
+    this.#moved(at, channel, changed, value, key);
   }
 
   #programChange(channel: number, program: number): void {
@@ -241,11 +250,14 @@ class CopyPlayer {
 
   #signal(at: number, channel: number, kind: 'bend' | 'pressure', value: number): void {
     const changed = this.#scope(channel).set((signal) => signal.kind === kind, value);
-    this.#follower.pass(at, channel, changed);
+    this.#moved(at, channel, changed, value);
   }
 
   #sysex(index: number): void {
-    const message = systemMessage(this.#stream.sysex[index]!.data);
+    const { data } = this.#stream.sysex[index]!;
+    const tuning = tuningMessage(data);
+    if (tuning !== null) this.#tuning.take(tuning);
+    const message = systemMessage(data);
     if (message === null) return;
     if (message.kind === 'master-coarse-tuning') this.#tuning.setMaster(message.semitones);
     if (this.#patch === null) return;

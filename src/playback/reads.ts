@@ -4,6 +4,9 @@ import { controllers } from '../terms/controllers.ts';
 /** What the engine follows for every instrument: pedals, tuning, and what ends notes. */
 const always: readonly number[] = [
   controllers.dataEntryMsb,
+  controllers.dataEntryLsb,
+  controllers.dataIncrement,
+  controllers.dataDecrement,
   controllers.nrpnLsb,
   controllers.nrpnMsb,
   controllers.rpnLsb,
@@ -18,7 +21,6 @@ const always: readonly number[] = [
 ];
 
 const bankSelect: readonly number[] = [controllers.bankSelectMsb, controllers.bankSelectLsb];
-const pedals: readonly number[] = [controllers.sustain, controllers.sostenuto];
 
 /** By kind of message (the high four bits of its status) x 128 + first data byte: 1 where it is read. */
 export type Reads = Uint8Array;
@@ -53,10 +55,16 @@ const reader = (program: Program): ((status: number, data1: number) => boolean) 
   }
   if (kinds.has('patch')) add(bankSelect);
   if (program.retriggers) numbers.add(controllers.legato);
-  if (program.starts.some(({ event, fades }) => event !== 'note-on' || fades.length > 0))
-    add(pedals);
+  if (program.starts.some(({ event, fades }) => event !== 'note-on' || fades.length > 0)) {
+    const pedals = program.holds.flatMap(({ pedals: all }) =>
+      all.flatMap(({ sustain, sostenuto }) => [sustain, sostenuto]),
+    );
+    add(pedals.flatMap((pedal) => pedal?.controller ?? []));
+  }
   return (status, data1) => {
     switch (status) {
+      case 0xa0:
+        return kinds.has('poly-pressure');
       case 0xb0:
         return numbers.has(data1);
       case 0xc0:

@@ -8,6 +8,7 @@ import type { Bands } from './bands.ts';
 import { Cell } from './cell.ts';
 import { HeldKeys, type HeldKey } from './held-keys.ts';
 import { HeldSignal } from './held-signal.ts';
+import { KeyedCell } from './keyed-cell.ts';
 import type { PatchNow, PatchSignal } from './patch-signal.ts';
 
 const startState = doubtSet('start-state');
@@ -40,7 +41,7 @@ export class Scope {
   readonly #bands: readonly Bands[];
   readonly #table: AlternativesTable;
   readonly #patch: PatchSignal | null;
-  readonly #cells: readonly (Cell | HeldSignal | null)[];
+  readonly #cells: readonly (Cell | HeldSignal | KeyedCell | null)[];
   readonly #chosen: readonly Set<number>[];
   /** The last plain value before the present one, by signal: where a smoothing player comes from. */
   #previous: readonly Alternatives[];
@@ -77,7 +78,7 @@ export class Scope {
     this.#previous = program.signals.map((_, i) => this.present(i));
     const has = (...kinds: readonly Signal['kind'][]): boolean =>
       program.signals.some(({ kind }) => kinds.includes(kind));
-    this.#perEvent = has('channel', 'tempo', 'held');
+    this.#perEvent = has('channel', 'tempo', 'held', 'poly-pressure');
     this.#switches = has('switch');
     this.#remembers = has('previous-key', 'previous-velocity');
     this.#counts = has('held');
@@ -121,20 +122,27 @@ export class Scope {
     return changed;
   }
 
+  /** Sets the poly pressure of one key. */
+  setPolyPressure(key: number, value: number): readonly number[] {
+    const changed = this.set((signal) => signal.kind === 'poly-pressure', value);
+    const own = this.#signals.flatMap((_, i) => {
+      const cell = this.#cells[i];
+      if (!(cell instanceof KeyedCell)) return [];
+      cell.set(key, this.#table.single(this.#bands[i]!.lowest(value)));
+      this.#touch();
+      return [i];
+    });
+    return [...changed, ...own];
+  }
+
   /** Reset All Controllers: as RP-015 says, or as other players do: everything, or nothing (`engine`). */
   resetControllers(): readonly number[] {
-    return this.#reset((signal) => {
-      if (signal.kind === 'bend' || signal.kind === 'pressure') return 0;
-      return signal.kind === 'controller' ? resetValue(signal.number) : null;
-    });
+    return this.#reset((signal) => (signal.kind === 'controller' ? resetValue(signal.number) : 0));
   }
 
   /** A system reset puts controllers back to what they were at power-on. */
   systemReset(): void {
-    this.#reset((signal) => {
-      if (signal.kind === 'bend' || signal.kind === 'pressure') return 0;
-      return signal.kind === 'controller' ? initialOf(signal) : null;
-    });
+    this.#reset(initialOf);
   }
 
   press(channel: number, key: number, velocity: number): void {
@@ -174,13 +182,14 @@ export class Scope {
     return this.#snapshot;
   }
 
-  /** @param tempo beats per minute at this place */
+  /** @param tempo millionths of a beat per minute at this place */
   now(own: HeldKey, tempo: number): Snapshot {
     if (this.#snapshot !== null) return this.#snapshot;
     const parts = this.#signals.map((signal, i) => {
       const cell = this.#cells[i]!;
       if (cell instanceof Cell) return cell.now;
       if (cell instanceof HeldSignal) return cell.count(this.held.all, own);
+      if (cell instanceof KeyedCell) return cell.now(own.key);
       if (signal.kind === 'patch') return this.#patch!.now(own.channel);
       return signal.kind === 'tempo' ? tempo : own.channel + 1;
     });
@@ -189,12 +198,18 @@ export class Scope {
     return snapshot;
   }
 
-  /** The alternatives of each signal for an event that saw `snapshot`; its tick must be over. */
-  seen({ parts }: Snapshot, own: HeldKey, event: number): readonly Alternatives[] {
+  /**
+   * The alternatives of each signal for an event that saw `snapshot`; its tick must be over.
+   *
+   * @param change the signal that the event itself has set, or -1: no doubt about that one
+   */
+  seen({ parts }: Snapshot, own: HeldKey, event: number, change = none): readonly Alternatives[] {
     return parts.map((part, i) => {
+      if (i === change) return this.#table.single(own.key);
       const cell = this.#cells[i]!;
       if (cell instanceof Cell) return cell.seen(part as Alternatives, event);
       if (cell instanceof HeldSignal) return this.#table.of(cell.seen(part as number, own));
+      if (cell instanceof KeyedCell) return cell.seen(part as Alternatives, own.key);
       if (this.#signals[i]!.kind === 'patch') {
         return this.#patch!.seen(own.channel, part as PatchNow);
       }
@@ -240,20 +255,27 @@ export class Scope {
     this.#touch();
   }
 
-  #reset(target: (signal: Signal) => number | null): readonly number[] {
+  #reset(target: (signal: Continuous) => number | null): readonly number[] {
     const changed: number[] = [];
     this.#signals.forEach((signal, i) => {
       const cell = this.#cells[i];
-      if (!(cell instanceof Cell) || !isContinuous(signal)) return;
+      if (!isContinuous(signal)) return;
       const bands = this.#bands[i]!;
       const value = target(signal);
       const other = { value: bands.lowest(initialOf(signal)), doubt: engine };
-      const kept = cell.now.list.map((one) => ({ ...one, doubt: one.doubt | engine }));
-      const list: Alternative[] =
-        value === null
-          ? [...cell.now.list, other]
-          : [{ value: bands.lowest(value), doubt: 0 }, ...kept, other];
-      this.#change(i, cell, this.#table.of(list));
+      const after = ({ list }: Alternatives): Alternatives => {
+        const kept = list.map((one) => ({ ...one, doubt: one.doubt | engine }));
+        return this.#table.of(
+          value === null
+            ? [...list, other]
+            : [{ value: bands.lowest(value), doubt: 0 }, ...kept, other],
+        );
+      };
+      if (cell instanceof Cell) this.#change(i, cell, after(cell.now));
+      else if (cell instanceof KeyedCell) {
+        cell.setAll(after);
+        this.#touch();
+      } else return;
       changed.push(i);
     });
     return changed;
@@ -274,7 +296,7 @@ export class Scope {
     this.#onTouch(this);
   }
 
-  #cellOf(signal: Signal, bands: Bands): Cell | HeldSignal | null {
+  #cellOf(signal: Signal, bands: Bands): Cell | HeldSignal | KeyedCell | null {
     const cell = (plain: number, ...others: readonly Alternative[]): Cell =>
       new Cell(
         this.#table,
@@ -292,6 +314,10 @@ export class Scope {
       case 'bend':
       case 'pressure':
         return cell(0);
+      case 'poly-pressure':
+        return signal.of === 'any-key'
+          ? cell(0)
+          : new KeyedCell(this.#table, this.#table.single(bands.lowest(0)));
       case 'program':
       case 'switch':
         return cell(signal.kind === 'program' ? 0 : (signal.initial ?? none), ...notSent);
@@ -299,7 +325,7 @@ export class Scope {
       case 'previous-velocity':
         return cell(none);
       case 'held':
-        return new HeldSignal(signal.keys, bands);
+        return new HeldSignal(signal, bands);
       case 'patch':
       case 'channel':
       case 'tempo':
@@ -308,10 +334,13 @@ export class Scope {
   }
 }
 
-type Continuous = Extract<Signal, { kind: 'controller' | 'bend' | 'pressure' }>;
+type Continuous = Extract<Signal, { kind: 'controller' | 'bend' | 'pressure' | 'poly-pressure' }>;
 
 const isContinuous = (signal: Signal): signal is Continuous =>
-  signal.kind === 'controller' || signal.kind === 'bend' || signal.kind === 'pressure';
+  signal.kind === 'controller' ||
+  signal.kind === 'bend' ||
+  signal.kind === 'pressure' ||
+  signal.kind === 'poly-pressure';
 
 const initialOf = (signal: Continuous): number =>
   signal.kind === 'controller' ? (signal.initial ?? powerOnValue(signal.number)) : 0;

@@ -10,8 +10,8 @@ import { LifeTable } from './lives.ts';
 import type { PreparedProgram } from './prepared-program.ts';
 import type { Scope, Snapshot } from './scope.ts';
 import { StateTable } from './state-table.ts';
-import type { Voice } from './voices.ts';
-import type { CopyUsage } from './zone-usage.ts';
+import type { Sound } from './sound.ts';
+import { anyHold, type CopyUsage } from './zone-usage.ts';
 
 /** A start that waits for its tick to be over: only then is it known what it may have seen. */
 interface Pending {
@@ -22,7 +22,11 @@ interface Pending {
   readonly doubt: DoubtSet;
   /** Position in the stream of the event that proves it. */
   readonly at: number;
-  readonly voice: Voice | null;
+  /** The hold that its starts must have, or `anyHold`. */
+  readonly hold: number;
+  /** The signal that was set, for a change; else -1. */
+  readonly signal: number;
+  readonly sound: Sound | null;
 }
 
 /** A start whose tick is over and whose switches may still be moved to it (`slack`). */
@@ -63,7 +67,20 @@ export class StartRecorder {
     if (state < 0) return false;
     const { track, tick, event } = this.#stream;
     const [line, when, position] = [track[at]!, tick[at]!, event[at]!];
-    this.#classes.add('note-on', channel, key, velocity, state, -1, 0, line, when, position);
+    this.#classes.add(
+      'note-on',
+      anyHold,
+      -1,
+      channel,
+      key,
+      velocity,
+      state,
+      -1,
+      0,
+      line,
+      when,
+      position,
+    );
     return true;
   }
 
@@ -71,7 +88,9 @@ export class StartRecorder {
    * Records a start.
    *
    * @param at position in the stream of the event that proves it
-   * @param voice followed to its end where fades depend on what happens meanwhile
+   * @param hold what its starts must be held by, or `anyHold`
+   * @param signal the one that was set, for a change; else -1
+   * @param sound followed to its end where fades depend on what happens meanwhile
    */
   record(
     event: StartEvent,
@@ -79,11 +98,16 @@ export class StartRecorder {
     scope: Scope,
     own: HeldKey,
     doubt: DoubtSet,
-    voice: Voice | null,
+    hold: number,
+    signal: number,
+    sound: Sound | null,
   ): void {
     const { timeline, tick } = this.#stream;
-    const tempo = this.#prepared.readsTempo ? Math.floor(tempoAt(timeline, tick[at]!)) : 0;
-    const start = { event, scope, snapshot: scope.now(own, tempo), own, doubt, at, voice };
+    const tempo = this.#prepared.readsTempo
+      ? Math.round(1_000_000 * tempoAt(timeline, tick[at] ?? 0))
+      : 0;
+    const snapshot = scope.now(own, tempo);
+    const start = { event, scope, snapshot, own, doubt, at, hold, signal, sound };
     if (this.#calm) this.#look(start);
     else this.#pending.push(start);
   }
@@ -103,24 +127,22 @@ export class StartRecorder {
     const due = this.#waiting.findIndex(({ seconds }) => seconds + this.#slack >= now - 1e-6);
     const ready = this.#waiting.splice(0, due < 0 ? this.#waiting.length : due);
     for (const { start, seen, life, seconds } of ready) {
-      const { scope, own, voice } = start;
+      const { scope, own, sound } = start;
       const all = scope.withSlack(seen, own, seconds - this.#slack, seconds + this.#slack);
       const state = this.#states.indexOf(all);
-      if (voice === null || this.#prepared.fading.length === 0) this.#add(start, state, life);
-      if (voice === null) continue;
-      voice.state = state;
-      if (voice.over) this.endVoice(voice);
+      if (sound === null || this.#prepared.fading.length === 0) this.#add(start, state, life);
+      else this.#know(sound, state);
     }
   }
 
   #wait(start: Pending, seconds: number): void {
-    const { scope, snapshot, own, at, voice } = start;
-    const seen = scope.seen(snapshot, own, at);
-    this.#waiting.push({ start, seen, life: this.#lived(seen, snapshot, voice), seconds });
+    const { scope, snapshot, own, at, signal, sound } = start;
+    const seen = scope.seen(snapshot, own, at, signal);
+    this.#waiting.push({ start, seen, life: this.#lived(seen, snapshot, sound), seconds });
   }
 
-  /** What its fading signals may be at its start: kept by the voice, or the number of a finished life. */
-  #lived(seen: readonly Alternatives[], snapshot: Snapshot, voice: Voice | null): number {
+  /** What its fading signals may be at its start: kept by the sound, or the number of a finished life. */
+  #lived(seen: readonly Alternatives[], snapshot: Snapshot, sound: Sound | null): number {
     const { fading } = this.#prepared;
     if (fading.length === 0) return -1;
     const moments = firstMoments(
@@ -128,21 +150,37 @@ export class StartRecorder {
       seen,
       (signal) => snapshot.previous[signal]!.list[0]!.value as number,
     );
-    if (voice === null) return this.#lives.indexOf(moments);
-    for (const moment of moments) voice.life.add(moment);
+    if (sound === null) return this.#lives.indexOf(moments);
+    for (const moment of moments) sound.life.add(moment);
     return -1;
   }
 
-  /** A voice whose life is over, where fades make its class depend on it. */
-  endVoice(voice: Voice): void {
-    if (this.#prepared.fading.length === 0) return;
-    const { channel, key, velocity, state, doubt, startedBy, track, tick, event, life } = voice;
-    if (state < 0) {
-      voice.over = true;
-      return;
-    }
-    const lived = this.#lives.indexOf(life.moments);
-    this.#classes.add(startedBy, channel, key, velocity, state, lived, doubt, track, tick, event);
+  /** A sound whose life is over, where fades make its class depend on it. */
+  endSound(sound: Sound): void {
+    if (this.#prepared.fading.length === 0 || sound.state < 0) return;
+    const { startedBy, hold, signal, channel, key, velocity, state, doubt, track, tick, event } =
+      sound;
+    const lived = this.#lives.indexOf(sound.life.moments);
+    this.#classes.add(
+      startedBy,
+      hold,
+      signal,
+      channel,
+      key,
+      velocity,
+      state,
+      lived,
+      doubt,
+      track,
+      tick,
+      event,
+    );
+  }
+
+  /** Its tick is over, so its state is known; what has ended meanwhile is classed now. */
+  #know(sound: Sound, state: number): void {
+    sound.state = state;
+    if (sound.open === 0) this.endSound(sound);
   }
 
   usage(): Pick<CopyUsage, 'states' | 'lives' | 'classes'> {
@@ -154,31 +192,42 @@ export class StartRecorder {
   }
 
   #look(start: Pending): void {
-    const { scope, snapshot, own, at, voice } = start;
+    const { scope, snapshot, own, at, signal, sound } = start;
     let state = scope.touched ? -1 : snapshot.state;
     let seen: readonly Alternatives[] | null = null;
     if (state < 0) {
-      seen = scope.seen(snapshot, own, at);
+      seen = scope.seen(snapshot, own, at, signal);
       state = this.#states.indexOf(seen);
       if (!scope.touched) snapshot.state = state;
     }
-    if (voice !== null) voice.state = state;
     let life = -1;
     if (this.#prepared.fading.length > 0) {
-      life = this.#lived(seen ?? scope.seen(snapshot, own, at), snapshot, voice);
-      if (voice !== null) {
-        if (voice.over) this.endVoice(voice);
+      life = this.#lived(seen ?? scope.seen(snapshot, own, at, signal), snapshot, sound);
+      if (sound !== null) {
+        this.#know(sound, state);
         return;
       }
     }
     this.#add(start, state, life);
   }
 
-  #add({ event, own, doubt, at }: Pending, state: number, life: number): void {
+  #add({ event, own, doubt, at, hold, signal }: Pending, state: number, life: number): void {
     const { channel, key, velocity } = own;
     const { track, tick, event: position } = this.#stream;
     const [line, when] = [track[at]!, tick[at]!];
-    const classes = this.#classes;
-    classes.add(event, channel, key, velocity, state, life, doubt, line, when, position[at]!);
+    this.#classes.add(
+      event,
+      hold,
+      signal,
+      channel,
+      key,
+      velocity,
+      state,
+      life,
+      doubt,
+      line,
+      when,
+      position[at]!,
+    );
   }
 }

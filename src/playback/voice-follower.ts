@@ -4,29 +4,32 @@ import { doubtSet, plain, type DoubtSet } from '../terms/doubt.ts';
 import type { CopyStream } from './copy-stream.ts';
 import { passingMoments } from './first-moments.ts';
 import type { HeldKey } from './held-keys.ts';
+import { heldVoices, type HeldVoices } from './held-voices.ts';
 import { Life } from './lives.ts';
-import { PassingTick } from './passing-tick.ts';
 import type { PreparedProgram } from './prepared-program.ts';
 import type { Scope } from './scope.ts';
+import type { Sound } from './sound.ts';
 import type { StartRecorder } from './start-recorder.ts';
-import { Voices, type Voice } from './voices.ts';
+import type { Voice } from './voices.ts';
+import { anyHold } from './zone-usage.ts';
 
 const everyChannel = Array.from({ length: 16 }, (_, channel) => channel);
 
 const pedalHeld = doubtSet('pedal-held');
+const tail = doubtSet('tail');
 
 /**
- * Follows the voices of a copy to their ends: what starts when a key or a pedal goes up, and what
- * fading controllers do meanwhile. For programs with neither releases nor fades it does nothing.
+ * Follows what sounds in a copy to its end: what starts when a key or a pedal goes up or when another
+ * key goes down, and what fading controllers do meanwhile. Where neither matters it does nothing.
  */
 export class VoiceFollower {
   readonly #prepared: PreparedProgram;
   readonly #stream: CopyStream;
   readonly #recorder: StartRecorder;
   readonly #scopes: readonly Scope[];
-  readonly #voices: readonly Voices[];
+  /** Per scope, every way to hold a voice that makes a difference here. */
+  readonly #lines: readonly (readonly HeldVoices[])[];
   readonly #clock: Clock;
-  readonly #ticks: readonly PassingTick[];
   /** Seconds of the last pass. */
   #now = 0;
 
@@ -40,43 +43,86 @@ export class VoiceFollower {
     this.#stream = stream;
     this.#recorder = recorder;
     this.#scopes = scopes;
-    this.#voices = scopes.map(() => new Voices(prepared.releases));
+    this.#lines = heldVoices(prepared, stream, scopes.length);
     this.#clock = clock(stream.timeline);
-    this.#ticks = scopes.map(() => new PassingTick());
   }
 
-  /** A new voice, or null where voices are not followed. */
-  strike(at: number, own: HeldKey, doubt: DoubtSet): Voice | null {
+  /** A new note: what of it has to be followed, or null where nothing has. */
+  strike(at: number, own: HeldKey, doubt: DoubtSet): Sound | null {
     if (!this.#prepared.follows) return null;
-    const voice = this.#voice('note-on', at, own, doubt);
-    this.#of(own.channel, this.#voices).start(voice);
-    return voice;
-  }
-
-  keyUp(at: number, channel: number, key: number): void {
-    if (!this.#prepared.follows) return;
-    const voices = this.#of(channel, this.#voices);
-    const voice = voices.keyUp(channel, key, this.#seconds(at));
-    if (voice !== null) this.#wentUp(at, voice);
-  }
-
-  /** Every key of the channel goes up. */
-  keysUp(at: number, channel: number): void {
-    if (!this.#prepared.follows) return;
-    const voices = this.#of(channel, this.#voices);
-    for (const voice of voices.keysUp(channel, this.#seconds(at))) this.#wentUp(at, voice);
-  }
-
-  pedal(at: number, channel: number, which: 'sustain' | 'sostenuto', down: boolean): void {
-    if (!this.#prepared.follows) return;
-    const voices = this.#of(channel, this.#voices);
-    // One state for all channels of the copy: its pedal holds them all.
-    const channels = this.#voices.length === 1 ? everyChannel : [channel];
-    for (const one of channels) {
-      for (const voice of voices[which](one, down, this.#seconds(at))) {
-        this.#of(channel, this.#ticks).ended(voice);
-        this.#start('release', at, voice, plain);
+    const sound = this.#sound('note-on', at, own, doubt, anyHold, -1);
+    const fades = this.#prepared.fading.length > 0;
+    for (const line of this.#linesOf(own.channel)) {
+      if (line.oneShot) {
+        if (fades && line.isPlain) this.#startReleased(at, line, sound, plain, false);
+        if (line.waits) line.voices.start(voiceOf(sound, false));
+      } else {
+        line.voices.start(voiceOf(sound, fades));
+        if (fades) sound.open++;
       }
+    }
+    return sound;
+  }
+
+  /** A key goes down: what it may cut short, or may let go because it is the same key. */
+  interrupt(at: number, channel: number, key: number): void {
+    const { listens } = this.#prepared;
+    if (!listens.has('restrike') && !listens.has('cut')) return;
+    for (const line of this.#linesOf(channel)) {
+      if (!line.waits) continue;
+      for (const { sound } of line.voices.sounding) {
+        const doubt = line.doubt | sound.doubt;
+        if (sound.channel === channel && sound.key === key)
+          this.#start('restrike', at, sound, doubt, line);
+        this.#start('cut', at, sound, doubt, line);
+      }
+    }
+  }
+
+  keyUp(at: number, channel: number, key: number, doubt: DoubtSet = plain): void {
+    this.#up(at, channel, doubt, (line, seconds) => {
+      const voice = line.voices.keyUp(channel, key, seconds);
+      return voice === null ? [] : [voice];
+    });
+  }
+
+  /** Every key of the channel goes up; what that starts is under `doubt`. */
+  keysUp(at: number, channel: number, doubt: DoubtSet): void {
+    this.#up(at, channel, doubt, (line, seconds) => line.voices.keysUp(channel, seconds));
+  }
+
+  /** A controller message, for the pedals. */
+  controller(at: number, channel: number, number: number, value: number): void {
+    if (!this.#prepared.follows) return;
+    // One state for all channels of the copy: its pedal holds them all.
+    const channels = this.#lines.length === 1 ? everyChannel : [channel];
+    for (const line of this.#linesOf(channel)) {
+      for (const { pedal, down } of line.pedals.take(number, value)) {
+        for (const one of channels) {
+          for (const voice of line.voices[pedal](one, down, this.#seconds(at))) {
+            this.#letGo(at, voice, plain, line);
+          }
+        }
+      }
+    }
+  }
+
+  /** A signal has been set: what its change starts. */
+  change(at: number, channel: number, signal: number, value: number, key: number): void {
+    const { changes, bands, fading } = this.#prepared;
+    const holds = changes.get(signal);
+    if (holds === undefined) return;
+    const own = { channel, key: bands[signal]!.lowest(value), velocity: key };
+    const scope = this.#of(channel, this.#scopes);
+    if (fading.length === 0) {
+      this.#recorder.record('change', at, scope, own, plain, anyHold, signal, null);
+      return;
+    }
+    for (const line of this.#linesOf(channel)) {
+      if (!line.isPlain || !holds.has(line.number)) continue;
+      const sound = this.#sound('change', at, own, plain, line.hold, signal);
+      this.#startReleased(at, line, sound, plain, !line.oneShot);
+      this.#recorder.record('change', at, scope, own, plain, line.hold, signal, sound);
     }
   }
 
@@ -85,33 +131,43 @@ export class VoiceFollower {
     const { fading } = this.#prepared;
     if (!changed.some((signal) => fading.includes(signal))) return;
     const scope = this.#of(channel, this.#scopes);
-    const voices = this.#of(channel, this.#voices);
     const seconds = this.#seconds(at);
     this.#now = seconds;
-    for (const voice of voices.over(seconds)) this.#recorder.endVoice(voice);
-    voices.pass(passingMoments(fading, changed, scope), seconds);
-    this.#of(channel, this.#ticks).pass(fading, changed, scope);
+    const moments = passingMoments(fading, changed, scope);
+    for (const line of this.#linesOf(channel)) {
+      for (const voice of line.voices.over(seconds)) this.#end(voice);
+      line.voices.pass(moments, seconds);
+      line.tick.pass(fading, changed, scope);
+    }
   }
 
   endTick(): void {
     if (this.#prepared.fading.length === 0) return;
-    this.#ticks.forEach((tick, i) => {
-      tick.end((moment) => this.#voices[i]!.pass([moment], this.#now));
-    });
+    for (const line of this.#lines.flat()) {
+      line.tick.end(
+        (moment) => line.voices.pass([moment], this.#now),
+        (voice, moment) => line.voices.live(voice, moment),
+      );
+    }
   }
 
   /** The cue is over: what still sounds ends, and what only a pedal or a key held is released. */
   endCue(): void {
-    if (!this.#prepared.follows) return;
     const last = this.#stream.length - 1;
-    for (const voices of this.#voices) {
-      const left = voices.end();
-      for (const voice of left) {
-        this.#recorder.endVoice(voice);
+    for (const line of this.#lines.flat()) {
+      for (const voice of line.voices.end()) {
+        this.#end(voice);
         if (voice.phase === 'released') continue;
-        const started = this.#start('release', last, voice, pedalHeld);
+        const { sound } = voice;
+        const started = this.#start(
+          'release',
+          last,
+          sound,
+          pedalHeld | line.doubt | sound.doubt,
+          line,
+        );
         // Nothing comes after it.
-        if (started !== null) started.over = true;
+        if (started !== null) started.open = 0;
       }
     }
   }
@@ -120,50 +176,136 @@ export class VoiceFollower {
     return list[list.length === 1 ? 0 : channel]!;
   }
 
+  #linesOf(channel: number): readonly HeldVoices[] {
+    return this.#of(channel, this.#lines);
+  }
+
   #seconds(at: number): number {
-    return this.#clock.secondsAt(this.#stream.tick[at]!);
+    return this.#clock.secondsAt(this.#stream.tick[at] ?? 0);
   }
 
-  #wentUp(at: number, voice: Voice): void {
-    this.#start('note-off', at, voice, plain);
-    if (voice.phase !== 'released') return;
-    this.#of(voice.channel, this.#ticks).ended(voice);
-    this.#start('release', at, voice, plain);
-  }
-
-  #start(event: StartEvent, at: number, voice: Voice, doubt: DoubtSet): Voice | null {
-    if (!this.#prepared.listens.has(event)) return null;
-    const scope = this.#of(voice.channel, this.#scopes);
-    const all = doubt | voice.doubt;
-    let started: Voice | null = null;
-    if (this.#prepared.fading.length > 0) {
-      started = this.#voice(event, at, voice, all);
-      started.phase = 'released';
-      started.releasedAt = at < 0 ? 0 : this.#seconds(at);
-      this.#of(voice.channel, this.#voices).startReleased(started);
+  #up(
+    at: number,
+    channel: number,
+    doubt: DoubtSet,
+    lift: (line: HeldVoices, seconds: number) => readonly Voice[],
+  ): void {
+    if (!this.#prepared.follows) return;
+    const seconds = this.#seconds(at);
+    const lines = this.#linesOf(channel);
+    // A key goes up once, however many ways there are to hold what it started.
+    const first = lines.find(({ waits, oneShot }) => waits || !oneShot);
+    for (const line of lines) {
+      for (const voice of lift(line, seconds)) {
+        if (line === first) this.#noteOff(at, voice.sound, doubt);
+        if (voice.phase === 'released') this.#letGo(at, voice, doubt, line);
+      }
     }
-    this.#recorder.record(event, at, scope, voice, all, started);
+  }
+
+  #noteOff(at: number, from: Sound, doubt: DoubtSet): void {
+    const { listens, noteOffHolds, fading } = this.#prepared;
+    if (!listens.has('note-off')) return;
+    const all = doubt | from.doubt;
+    if (fading.length === 0) {
+      this.#record('note-off', at, from, all, anyHold, null);
+      return;
+    }
+    for (const line of this.#linesOf(from.channel)) {
+      if (line.isPlain && noteOffHolds.has(line.number)) {
+        this.#start('note-off', at, from, all, line);
+      }
+    }
+  }
+
+  #letGo(at: number, voice: Voice, doubt: DoubtSet, line: HeldVoices): void {
+    line.tick.ended(voice);
+    this.#start('release', at, voice.sound, doubt | line.doubt | voice.sound.doubt, line);
+  }
+
+  /** Starts what a voice that has sounded leaves behind. */
+  #start(
+    event: StartEvent,
+    at: number,
+    from: Sound,
+    doubt: DoubtSet,
+    line: HeldVoices,
+  ): Sound | null {
+    if (!this.#prepared.listens.has(event)) return null;
+    let started: Sound | null = null;
+    if (this.#prepared.fading.length > 0) {
+      started = this.#sound(event, at, from, doubt, line.hold, -1);
+      this.#startReleased(at, line, started, line.oneShot ? plain : tail, false);
+    }
+    this.#record(event, at, from, doubt, line.hold, started);
     return started;
   }
 
-  #voice(startedBy: StartEvent, at: number, own: HeldKey, doubt: DoubtSet): Voice {
+  #record(
+    event: StartEvent,
+    at: number,
+    own: HeldKey,
+    doubt: DoubtSet,
+    hold: number,
+    sound: Sound | null,
+  ): void {
+    const scope = this.#of(own.channel, this.#scopes);
+    this.#recorder.record(event, at, scope, own, doubt, hold, -1, sound);
+  }
+
+  #startReleased(
+    at: number,
+    line: HeldVoices,
+    sound: Sound,
+    after: DoubtSet,
+    endless: boolean,
+  ): void {
+    const voice = voiceOf(sound, true, after, endless);
+    voice.phase = 'released';
+    voice.releasedAt = at < 0 ? 0 : this.#seconds(at);
+    sound.open++;
+    line.voices.startReleased(voice);
+  }
+
+  #end({ sound, lives }: Voice): void {
+    if (!lives || --sound.open > 0) return;
+    this.#recorder.endSound(sound);
+  }
+
+  #sound(
+    startedBy: StartEvent,
+    at: number,
+    { channel, key, velocity }: HeldKey,
+    doubt: DoubtSet,
+    hold: number,
+    signal: number,
+  ): Sound {
     const { tick, track, event } = this.#stream;
     return {
-      channel: own.channel,
-      key: own.key,
-      velocity: own.velocity,
-      doubt,
       startedBy,
+      signal,
+      hold,
+      channel,
+      key,
+      velocity,
       track: track[at]!,
       tick: tick[at]!,
       event: event[at]!,
-      state: -1,
-      over: false,
+      doubt,
       life: new Life(),
-      underPedal: [],
-      phase: 'key',
-      sostenuto: false,
-      releasedAt: 0,
+      state: -1,
+      open: 0,
     };
   }
 }
+
+const voiceOf = (sound: Sound, lives: boolean, after: DoubtSet = tail, endless = false): Voice => ({
+  sound,
+  lives,
+  tail: after,
+  endless,
+  underPedal: [],
+  phase: 'key',
+  sostenuto: false,
+  releasedAt: 0,
+});

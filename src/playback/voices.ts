@@ -1,27 +1,19 @@
-import type { StartEvent } from '../instruments/program.ts';
 import { doubtSet, type DoubtSet } from '../terms/doubt.ts';
 import { Life } from './lives.ts';
+import type { Sound } from './sound.ts';
 import type { Moment } from './zone-usage.ts';
 
-const tail = doubtSet('tail');
 const pedalHeld = doubtSet('pedal-held');
 
-/** A voice from its note-on until nothing of it can sound any more. */
+/** A sound as long as one way of holding it lasts: from its start until nothing of it can sound. */
 export interface Voice {
-  readonly channel: number;
-  readonly key: number;
-  readonly velocity: number;
-  readonly track: number;
-  readonly tick: number;
-  readonly event: number;
-  readonly doubt: DoubtSet;
-  /** What started it. */
-  readonly startedBy: StartEvent;
-  /** Known once the tick of the note-on is over. */
-  state: number;
-  /** Its life ended before its state was known. */
-  over: boolean;
-  readonly life: Life;
+  readonly sound: Sound;
+  /** What it goes through is part of the sound's life; else it only waits for its release. */
+  readonly lives: boolean;
+  /** Doubt of what it goes through once it has been let go. */
+  readonly tail: DoubtSet;
+  /** Sounds to the end of the cue. */
+  readonly endless: boolean;
   /** What happened while only a pedal held it: certain once the pedal goes up. */
   readonly underPedal: Moment[];
   phase: 'key' | 'pedal' | 'released';
@@ -36,9 +28,19 @@ interface Released {
   readonly from: number;
 }
 
+/** How voices of one kind are held. */
+export interface VoicesOptions {
+  /** The release times that the fading zones so held have, in seconds, ascending. */
+  readonly releases: readonly number[];
+  /** Index of the hold that their moments belong to, or `anyHold`. */
+  readonly hold: number;
+  /** Doubt of this way to hold them. */
+  readonly doubt: DoubtSet;
+}
+
 /** The voices of one scope. Note-offs end the oldest note of their key; no note is ever lost. */
 export class Voices {
-  readonly #releases: readonly number[];
+  readonly #options: VoicesOptions;
   /** Held by a key or a pedal. */
   #sounding: Voice[] = [];
   #released: Released[] = [];
@@ -46,16 +48,20 @@ export class Voices {
   readonly #passes: { readonly moments: readonly Moment[]; readonly seconds: number }[] = [];
   readonly #sustain = new Set<number>();
 
-  /** @param releases the release times that the program's fading zones have, in seconds, ascending */
-  constructor(releases: readonly number[]) {
-    this.#releases = releases;
+  constructor(options: VoicesOptions) {
+    this.#options = options;
+  }
+
+  /** Held by a key or a pedal, the oldest first. */
+  get sounding(): readonly Voice[] {
+    return this.#sounding;
   }
 
   start(voice: Voice): void {
     this.#sounding.push(voice);
   }
 
-  /** A voice that a release has started: no key and no pedal holds it. */
+  /** A voice that no key and no pedal holds. */
   startReleased(voice: Voice): void {
     this.#released.push({ voice, from: this.#passes.length });
   }
@@ -63,7 +69,7 @@ export class Voices {
   /** The key's oldest voice whose key is still down: null when there is none. */
   keyUp(channel: number, key: number, seconds: number): Voice | null {
     const voice = this.#sounding.find(
-      (one) => one.phase === 'key' && one.channel === channel && one.key === key,
+      ({ phase, sound }) => phase === 'key' && sound.channel === channel && sound.key === key,
     );
     if (voice === undefined) return null;
     if (this.#sustain.has(channel) || voice.sostenuto) voice.phase = 'pedal';
@@ -71,10 +77,12 @@ export class Voices {
     return voice;
   }
 
-  /** Every key of a channel goes up (CC123); with `sound`, what sounds stops at once (CC120). */
+  /** Every key of a channel goes up. */
   keysUp(channel: number, seconds: number): readonly Voice[] {
-    const keys = this.#sounding.filter((one) => one.phase === 'key' && one.channel === channel);
-    return keys.flatMap(({ key }) => this.keyUp(channel, key, seconds) ?? []);
+    const keys = this.#sounding.filter(
+      ({ phase, sound }) => phase === 'key' && sound.channel === channel,
+    );
+    return keys.flatMap(({ sound }) => this.keyUp(channel, sound.key, seconds) ?? []);
   }
 
   /** Moves the sustain pedal; returns the voices it lets go. */
@@ -87,8 +95,7 @@ export class Voices {
   /** The sostenuto pedal holds only the keys that are down when it goes down. */
   sostenuto(channel: number, down: boolean, seconds: number): readonly Voice[] {
     for (const voice of this.#sounding) {
-      if (voice.channel === channel)
-        voice.sostenuto = down && (voice.sostenuto || voice.phase === 'key');
+      if (voice.sound.channel === channel) voice.sostenuto = down && voice.phase === 'key';
     }
     return down ? [] : this.#letGo(channel, seconds);
   }
@@ -97,16 +104,24 @@ export class Voices {
   pass(moments: readonly Moment[], seconds: number): void {
     for (const voice of this.#sounding) {
       if (voice.phase === 'pedal') voice.underPedal.push(...moments);
-      else for (const moment of moments) voice.life.add(moment);
+      else for (const moment of moments) this.live(voice, moment);
     }
     if (this.#released.length > 0) this.#passes.push({ moments, seconds });
   }
 
+  /** Adds to the life of a voice, for the zones and the reading it stands for. */
+  live({ sound, lives }: Voice, moment: Moment): void {
+    if (!lives) return;
+    const { hold, doubt } = this.#options;
+    sound.life.add({ ...moment, hold, doubt: moment.doubt | doubt });
+  }
+
   /** Voices that can't sound any more, taken out. */
   over(seconds: number): readonly Voice[] {
-    const longest = this.#releases.at(-1) ?? 0;
+    const longest = this.#options.releases.at(-1) ?? 0;
     if (longest === Infinity) return [];
-    const isOver = ({ voice }: Released): boolean => seconds - voice.releasedAt > longest;
+    const isOver = ({ voice }: Released): boolean =>
+      !voice.endless && seconds - voice.releasedAt > longest;
     const over = this.#released.filter(isOver);
     if (over.length === 0) return [];
     this.#released = this.#released.filter((one) => !isOver(one));
@@ -117,21 +132,28 @@ export class Voices {
   /** The cue is over: all that is left; what only pedals held went on under doubt `pedal-held`. */
   end(): readonly Voice[] {
     for (const voice of this.#sounding.filter(({ phase }) => phase === 'pedal')) {
-      for (const one of voice.underPedal) voice.life.add({ ...one, doubt: one.doubt | pedalHeld });
+      for (const one of voice.underPedal) {
+        this.live(voice, { ...one, doubt: one.doubt | pedalHeld });
+      }
     }
     const released = this.#released;
-    if (this.#releases.length === 1 && this.#releases[0] === Infinity) this.#fadeOutAll(released);
+    const { releases } = this.#options;
+    if (releases.length === 1 && releases[0] === Infinity) this.#fadeOutAll(released);
     else for (const one of released) this.#fadeOut(one);
     return [...this.#sounding, ...released.map(({ voice }) => voice)];
   }
 
   /** What a voice may have sounded through after its release. */
   #fadeOut({ voice, from }: Released): void {
+    const { releases } = this.#options;
     for (let i = from; i < this.#passes.length; i++) {
       const { moments, seconds } = this.#passes[i]!;
-      const after = this.#releases.find((release) => release >= seconds - voice.releasedAt);
+      const since = seconds - voice.releasedAt;
+      const after = voice.endless ? 0 : releases.find((release) => release >= since);
       if (after === undefined) return;
-      for (const one of moments) voice.life.add({ ...one, doubt: one.doubt | tail, after });
+      for (const one of moments) {
+        this.live(voice, { ...one, doubt: one.doubt | voice.tail, after });
+      }
     }
   }
 
@@ -144,11 +166,12 @@ export class Voices {
     let next = this.#passes.length;
     for (const { voice, from } of [...released].sort((a, b) => b.from - a.from)) {
       for (; next > from; next--) {
-        for (const one of this.#passes[next - 1]!.moments) {
-          rest.add({ ...one, doubt: one.doubt | tail, after: Infinity });
-        }
+        for (const one of this.#passes[next - 1]!.moments) rest.add(one);
       }
-      for (const one of rest.moments) voice.life.add(one);
+      const after = voice.endless ? 0 : Infinity;
+      for (const one of rest.moments) {
+        this.live(voice, { ...one, doubt: one.doubt | voice.tail, after });
+      }
     }
   }
 
@@ -156,12 +179,12 @@ export class Voices {
     const free = this.#sounding.filter(
       (voice) =>
         voice.phase === 'pedal' &&
-        voice.channel === channel &&
+        voice.sound.channel === channel &&
         !voice.sostenuto &&
         !this.#sustain.has(channel),
     );
     for (const voice of free) {
-      for (const one of voice.underPedal) voice.life.add(one);
+      for (const one of voice.underPedal) this.live(voice, one);
       this.#release(voice, seconds);
     }
     return free;

@@ -77,14 +77,25 @@ export interface Moment {
   readonly doubt: DoubtSet;
   /** 0 until the release; after it, only for zones that still sound this many seconds later. */
   readonly after: number;
+  /** Index into the holds of the program: only for zones that sound so long; or {@link anyHold}. */
+  readonly hold: number;
 }
+
+/** However the voice is held. */
+export const anyHold = -1;
 
 /** Starts that no rule of the instrument tells apart. */
 export interface UsageClass {
   readonly event: StartEvent;
+  /** The signal that a `change` has set, or -1. */
+  readonly signal: number;
+  /** What let the voice go, for starts that depend on it: an index into the program's holds; or {@link anyHold}. */
+  readonly hold: number;
   /** 0-15. */
   readonly channel: number;
+  /** For a change the value, as the lowest of its band. */
   readonly key: number;
+  /** For a change of poly pressure its key, for other changes 0. */
   readonly velocity: number;
   readonly state: number;
   /** Index into `lives`, or -1. */

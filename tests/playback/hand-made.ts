@@ -1,5 +1,5 @@
 import type { Instrument, Sample, Zone } from '../../src/instruments/instrument.ts';
-import type { Program, Start } from '../../src/instruments/program.ts';
+import { standardHold, type Program, type Start } from '../../src/instruments/program.ts';
 import type { Score } from '../../src/midi/score.ts';
 import { partsOf } from '../../src/midi/parts.ts';
 import { asExported, type PlayOptions } from '../../src/playback/play-copy.ts';
@@ -21,13 +21,14 @@ export const start = (zone: number, over: Partial<Start> = {}): Start => ({
   gate: 0,
   fades: [],
   doubt: 0,
+  hold: 0,
   releaseSeconds: 0,
   ...over,
 });
 
 /** One sample per zone, of as many MiB as given. */
 export const instrumentOf = (
-  program: Pick<Program, 'signals' | 'gates' | 'starts'>,
+  program: Pick<Program, 'signals' | 'gates' | 'starts'> & Partial<Pick<Program, 'holds'>>,
   mebibytes: readonly number[],
   over: Partial<Instrument> = {},
 ): Instrument => {
@@ -60,6 +61,7 @@ export const instrumentOf = (
       retriggers: false,
       zones: zones.length,
       articulations: 1,
+      holds: [standardHold],
       ...program,
     },
     presetZones: [],

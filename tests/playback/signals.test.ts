@@ -111,14 +111,14 @@ const cases: readonly Case[] = [
   ],
   [
     'held keys: first and legato, own key left out',
-    [{ kind: 'held', keys: [[40, 100]] }],
+    [{ kind: 'held', keys: [[40, 100]], own: false }],
     [[is(0)], [is(1, 128)]],
     [on(0, 60), on(10, 62), off(20, 60), off(20, 62)],
     [['plain'], ['plain']],
   ],
   [
     'a chord on one tick: any of its notes may have come first',
-    [{ kind: 'held', keys: [[40, 100]] }],
+    [{ kind: 'held', keys: [[40, 100]], own: false }],
     [[is(0)], [is(2)], [is(3)]],
     [on(0, 60), on(0, 64), on(0, 67)],
     [['plain'], ['plain'], []],
@@ -147,7 +147,7 @@ const cases: readonly Case[] = [
   [
     'the tempo at the note: 120 where the file sets none',
     [{ kind: 'tempo' }],
-    [[is(120)], [is(0, 119)]],
+    [[is(120_000_000)], [is(0, 119_999_999)]],
     [on(0, 60)],
     [['plain'], []],
   ],

@@ -1,7 +1,8 @@
 import { doubtSet, plain } from '../../terms/doubt.ts';
 import type { Files } from '../../terms/files.ts';
 import type { Instrument } from '../instrument.ts';
-import type { Program } from '../program.ts';
+import { fileName } from '../file-name.ts';
+import { standardHold, type Program } from '../program.ts';
 import { bankArticulations } from './articulations.ts';
 import { readBankFile, type BankFile } from './bank-file.ts';
 import { readHydra } from './hydra.ts';
@@ -59,7 +60,12 @@ export const readSoundFont = async (
     isRepeated(presets, preset) ? doubtSet('engine') : plain,
   );
   const suffix = preset === null ? '' : `#${String(preset.bank)}:${String(preset.program)}`;
-  const common = { starts, retriggers: true, zones: selection.zones.length } as const;
+  const common = {
+    holds: [standardHold],
+    starts,
+    retriggers: true,
+    zones: selection.zones.length,
+  } as const;
   return {
     id: fileName(path) + suffix,
     source: path + suffix,
@@ -86,10 +92,6 @@ const patchGates = (presets: readonly PresetNumber[]): Gates => ({
 
 /** One preset by itself: always open, whatever bank and program a track asks for. */
 const noGates: Gates = { scope: 'copy', signals: [], gates: [[]], articulations: 1 };
-
-/** The last part of a path, without its ending. */
-const fileName = (path: string): string =>
-  path.slice(path.lastIndexOf('/') + 1).replace(/(?<=.)\.[^.]*$/, '');
 
 /** What tells one bank from another, each part led by its name and size. */
 const digestParts = ({ version, smpl, sm24, lists }: BankFile): readonly Uint8Array[] => {

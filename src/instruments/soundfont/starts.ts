@@ -52,6 +52,7 @@ export const compileStarts = (
       gate: preset,
       fades: noFades,
       doubt,
+      hold: 0,
       releaseSeconds: Infinity,
     });
     presetZones.push(bag);

@@ -1,5 +1,5 @@
 import { doubtSet, plain, type DoubtSet } from '../../terms/doubt.ts';
-import type { Gate, Program, Start } from '../program.ts';
+import { standardHold, type Gate, type Program, type Start } from '../program.ts';
 import type { RowDraft } from './row-draft.ts';
 import { Signals } from './signals.ts';
 import type { TableArticulations } from './table-articulations.ts';
@@ -48,6 +48,7 @@ export const compileTable = (
       .filter(({ range: [lo, hi] }) => lo > 0 || hi < anyValue)
       .map((one) => signals.fade(one)),
     doubt: doubtOf[articulation]!,
+    hold: 0,
     releaseSeconds: Infinity,
   }));
   return {
@@ -55,6 +56,7 @@ export const compileTable = (
     retriggers: true,
     signals: signals.all,
     gates,
+    holds: [standardHold],
     starts,
     zones: zones.length,
     articulations: all.length,

@@ -1,6 +1,7 @@
 import { largestTable } from '../../notation/csv.ts';
 import type { Files } from '../../terms/files.ts';
 import { finding, type Finding } from '../../terms/finding.ts';
+import { fileName } from '../file-name.ts';
 import type { Articulation, Instrument, Zone } from '../instrument.ts';
 import { readColumns } from './columns.ts';
 import { compileTable, type PlacedZone } from './compile.ts';
@@ -109,7 +110,3 @@ const articulationsOf = (
 /** Names with accents may be wrong where the table does not say how it writes them. */
 const encodingRemark = (path: string, encoding: string): readonly Finding[] =>
   encoding === 'windows-1252' ? [finding('warning', 'table-encoding', path, {})] : [];
-
-/** The last part of a path, without its ending. */
-const fileName = (path: string): string =>
-  path.slice(path.lastIndexOf('/') + 1).replace(/(?<=.)\.[^.]*$/, '');

@@ -1,0 +1,55 @@
+import { plain, type DoubtSet } from '../terms/doubt.ts';
+import type { CopyStream } from './copy-stream.ts';
+import { distinctReadings, Pedals } from './pedals.ts';
+import { PassingTick } from './passing-tick.ts';
+import type { PreparedProgram } from './prepared-program.ts';
+import { Voices } from './voices.ts';
+import { anyHold } from './zone-usage.ts';
+
+/** The voices of one scope that one way of holding them keeps sounding. */
+export interface HeldVoices {
+  /** Index of the hold. */
+  readonly number: number;
+  /** The same for classes, or `anyHold` where there is but one. */
+  readonly hold: number;
+  readonly oneShot: boolean;
+  /** Something starts when they are let go. */
+  readonly waits: boolean;
+  readonly doubt: DoubtSet;
+  readonly isPlain: boolean;
+  readonly pedals: Pedals;
+  readonly voices: Voices;
+  readonly tick: PassingTick;
+}
+
+/** Per scope, every way to hold voices that can make a difference in a stream. */
+export const heldVoices = (
+  { program, followed, follows }: PreparedProgram,
+  stream: CopyStream,
+  scopes: number,
+): readonly (readonly HeldVoices[])[] => {
+  const ways = !follows
+    ? []
+    : followed.flatMap((one) => {
+        const { oneShot, pedals } = program.holds[one.hold]!;
+        const matters = one.waits || !oneShot;
+        const readings = matters
+          ? distinctReadings(pedals, stream, scopes === 1)
+          : pedals.slice(0, 1);
+        return readings.map((reading) => ({ ...one, oneShot, reading }));
+      });
+  const hold = (number: number): number => (followed.length === 1 ? anyHold : number);
+  return Array.from({ length: scopes }, () =>
+    ways.map(({ hold: number, releases, waits, oneShot, reading }): HeldVoices => ({
+      number,
+      hold: hold(number),
+      oneShot,
+      waits,
+      doubt: reading.doubt,
+      isPlain: reading.doubt === plain,
+      pedals: new Pedals(reading),
+      voices: new Voices({ releases, hold: hold(number), doubt: reading.doubt }),
+      tick: new PassingTick(),
+    })),
+  );
+};

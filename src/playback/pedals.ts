@@ -1,0 +1,73 @@
+import type { Pedal, PedalReading } from '../instruments/program.ts';
+import { controllers, resetValue } from '../terms/controllers.ts';
+import { sysexStatus, type CopyStream } from './copy-stream.ts';
+
+/** A pedal that has gone up or down. */
+export interface PedalMove {
+  readonly pedal: 'sustain' | 'sostenuto';
+  readonly down: boolean;
+}
+
+const none: readonly PedalMove[] = [];
+
+/** The pedals of one scope, as one way to read them has them. */
+export class Pedals {
+  readonly #reading: PedalReading;
+  readonly #down = { sustain: false, sostenuto: false };
+
+  constructor(reading: PedalReading) {
+    this.#reading = reading;
+  }
+
+  /** Takes a controller message; the pedals that it moves. */
+  take(number: number, value: number): readonly PedalMove[] {
+    const { sustain, sostenuto } = this.#reading;
+    const resets = number === controllers.resetAllControllers;
+    if (!resets && sustain?.controller !== number && sostenuto?.controller !== number) return none;
+    return (['sustain', 'sostenuto'] as const).flatMap((pedal) => {
+      const one = this.#reading[pedal];
+      if (one === null) return none;
+      const to = resets ? this.#afterReset(one) : one.controller === number ? value : null;
+      const down = to !== null && to >= one.down;
+      if (to === null || down === this.#down[pedal]) return none;
+      this.#down[pedal] = down;
+      return [{ pedal, down }];
+    });
+  }
+
+  #afterReset({ controller }: Pedal): number | null {
+    if (this.#reading.reset === 'ignored') return null;
+    return this.#reading.reset === 'all' ? -1 : resetValue(controller);
+  }
+}
+
+/**
+ * The ways to read the pedals that this stream can tell apart: of those that move at the same events
+ * only the first is left.
+ */
+export const distinctReadings = (
+  readings: readonly PedalReading[],
+  { length, status, data1, data2 }: CopyStream,
+  sharesState: boolean,
+): readonly PedalReading[] => {
+  if (readings.length < 2) return readings;
+  const seen = new Set<string>();
+  return readings.filter((reading) => {
+    const pedals = Array.from({ length: 16 }, () => new Pedals(reading));
+    const moves: string[] = [];
+    for (let at = 0; at < length; at++) {
+      const byte = status[at]!;
+      if (byte === sysexStatus || byte >> 4 !== 0xb) continue;
+      for (const { pedal, down } of pedals[sharesState ? 0 : byte & 0x0f]!.take(
+        data1[at]!,
+        data2[at]!,
+      )) {
+        moves.push(`${String(at)} ${pedal} ${String(down)}`);
+      }
+    }
+    const text = moves.join();
+    if (seen.has(text)) return false;
+    seen.add(text);
+    return true;
+  });
+};
