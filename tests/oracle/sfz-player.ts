@@ -1,0 +1,201 @@
+/**
+ * A naive SFZ player on raw opcodes: which regions a reel reaches, and under which doubts. A slow
+ * second opinion: every region is tried against every event, and every question about the past goes
+ * through the cue again from its start. To be read beside the design's section 6 and its readings of SFZ.
+ *
+ * What is where: `sfz-regions` headers and offsets, `sfz-signals` and `sfz-held` what may be in force
+ * at an event, `sfz-switches` keyswitches, `sfz-gates` the other gates, `sfz-pedals` when notes end,
+ * `sfz-starts` what may start a region, `sfz-audible` and `sfz-life` what is heard.
+ *
+ * Pedals are followed in file order from the first values of their controllers: `order` and
+ * `start-state` are for what gates and fades read.
+ */
+import { doubtBits, minimal, plain } from './doubts.ts';
+import { fadesOf, keyIsHeard, releaseSeconds, velocityIsHeard } from './sfz-audible.ts';
+import { known, waysToHold, type Condition } from './sfz-conditions.ts';
+import { inNames, type SfzCue, type SfzData, type SfzReel, type SfzResult } from './sfz-data.ts';
+import type { SfzStart, SfzUsage } from './sfz-data.ts';
+import { gatesOf, limits } from './sfz-gates.ts';
+import { othersHeld } from './sfz-held.ts';
+import { heardInLife, type Life } from './sfz-life.ts';
+import { pedalHistories } from './sfz-pedals.ts';
+import { integer, readInstrument, real, type OracleRegion } from './sfz-regions.ts';
+import { previousVelocity, tickOf } from './sfz-signals.ts';
+import { keysOfRegion, startEvents, triggerOf, type StartEvent } from './sfz-starts.ts';
+import { copyChooses, switchKeysOf, within, type Copy } from './sfz-switches.ts';
+
+export type { SfzCue, SfzData, SfzEvent, SfzReel, SfzResult, SfzStart } from './sfz-data.ts';
+
+const { engine, tail } = doubtBits;
+
+/** Plays a reel on one copy of an instrument. */
+export function playSfz(data: SfzData, reel: SfzReel): SfzResult {
+  const instrument = readInstrument(data);
+  const copy: Copy = { instrument, reel, chooses: copyChooses(instrument, reel) };
+  const starts: SfzStart[] = [];
+  const regions = instrument.regions.map((region): SfzUsage => {
+    const reached: number[] = [];
+    const mutes: number[] = [];
+    reel.forEach((cue, cueNumber) => {
+      for (const start of startEvents(instrument, region, cue)) {
+        const happens = whenItHappens(copy, region, cue, start);
+        if (happens.length === 0) continue;
+        const heard = hasSound(region) ? whenItIsHeard(copy, region, cue, start) : [];
+        reached.push(...heard);
+        // Heard for no more doubts than it starts: then it is no silent start.
+        mutes.push(...happens.filter((set) => !heard.some((other) => (other & set) === other)));
+        starts.push(described(region, cueNumber, start, happens, heard));
+      }
+    });
+    const chokes = canChoke(instrument.regions, region);
+    return {
+      reached: minimal(reached).map(inNames),
+      mutes: chokes ? minimal(mutes).map(inNames) : [],
+    };
+  });
+  return { regions, starts };
+}
+
+function whenItHappens(copy: Copy, region: OracleRegion, cue: SfzCue, start: StartEvent): number[] {
+  const ways = waysToHold(conditionsOf(copy, region, cue, start), start.moment);
+  return minimal(ways.map(({ doubts }) => doubts | start.doubts));
+}
+
+function whenItIsHeard(copy: Copy, region: OracleRegion, cue: SfzCue, start: StartEvent): number[] {
+  const fades = fadesOf(copy.instrument, region);
+  const conditions = [
+    ...conditionsOf(copy, region, cue, start),
+    ...(start.key === null ? [] : [keyIsHeard(region, start.key)]),
+    ...(start.velocity === null
+      ? []
+      : [velocityIsHeard(region, velocitySignal(region), start.velocity)]),
+  ];
+  const followed = fades.map(({ signal }) => signal);
+  const life = lifeOf(copy, region, start);
+  return minimal(
+    waysToHold(conditions, start.moment, followed).flatMap(({ values, doubts }) =>
+      heardInLife(
+        fades,
+        followed.map(({ name }) => values.get(name)!),
+        start.moment,
+        life,
+      ).map((more) => doubts | more | start.doubts),
+    ),
+  );
+}
+
+/** Gates, and what belongs to the kind of start. */
+function conditionsOf(
+  copy: Copy,
+  region: OracleRegion,
+  cue: SfzCue,
+  start: StartEvent,
+): Condition[] {
+  const { key, velocity, channel, moment } = start;
+  const conditions = [
+    ...gatesOf(copy, region, cue, tickOf(moment), { key, channel }),
+    ...everAlive(region),
+  ];
+  const keys = keysOfRegion(region);
+  const played = key ?? start.pressedKey;
+  if (played !== undefined) {
+    conditions.push(
+      known([within(played, keys.plain), plain], [within(played, keys.loose), engine]),
+    );
+  }
+  if (velocity !== null) {
+    const range = limits(integer(region, 'lovel'), integer(region, 'hivel'), [0, 127]);
+    const signal = velocitySignal(region);
+    const asked = (value: number) => (signal === null ? velocity : value);
+    conditions.push([
+      { signal, accepts: (value) => within(asked(value), range.plain), doubts: plain },
+      { signal, accepts: (value) => within(asked(value), range.loose), doubts: engine },
+    ]);
+  }
+  const trigger = triggerOf(region);
+  if (key !== null && (trigger === 'first' || trigger === 'legato')) {
+    const signal = othersHeld({ channel, key }, switchKeysOf(copy.instrument));
+    const accepts = (others: number) => (trigger === 'first' ? others === 0 : others > 0);
+    conditions.push([{ signal, accepts, doubts: plain }, ...known([true, engine])]);
+  }
+  return conditions;
+}
+
+/** Round robins and random numbers: a place that no counter reaches, a window that holds nothing. */
+function everAlive(region: OracleRegion): Condition[] {
+  const position = integer(region, 'seq_position') ?? 1;
+  const length = integer(region, 'seq_length') ?? 1;
+  const lowest = real(region, 'lorand') ?? 0;
+  const highest = real(region, 'hirand') ?? 1;
+  return [
+    known(
+      [position >= 1 && position <= Math.max(length, 1), plain],
+      [position === 0 || (length === 0 && position > 1), engine],
+    ),
+    known([lowest < highest || (lowest === 1 && highest === 1), plain]),
+  ];
+}
+
+function velocitySignal(region: OracleRegion) {
+  return region.opcodes.get('sw_vel') === 'previous' ? previousVelocity : null;
+}
+
+/** How long the voice of a start sounds, as far as fades are concerned. */
+function lifeOf({ instrument }: Copy, region: OracleRegion, start: StartEvent): Life {
+  const { events, index } = start.moment;
+  const toTheEnd = [{ index: events.length, doubts: plain }];
+  if (start.why === 'controller' || isOneShot(region)) {
+    return { ends: toTheEnd, afterStart: plain, tail: 0 };
+  }
+  if (start.why !== 'note') return { ends: toTheEnd, afterStart: tail, tail: 0 };
+  const ends = pedalHistories(instrument, region, events).map(({ notes, doubts }) => ({
+    index: notes.find(({ on }) => on === index)?.release ?? events.length,
+    doubts,
+  }));
+  // The readings of pedals mostly end a note alike: what the plain one says need not be said again.
+  const different = ends.filter(
+    (end, i) => i === 0 || !ends.slice(0, i).some(({ index: earlier }) => earlier === end.index),
+  );
+  return { ends: different, afterStart: plain, tail: releaseSeconds(region) };
+}
+
+/** Said so, or played a number of times; a release region that says nothing is one too. */
+function isOneShot(region: OracleRegion): boolean {
+  const mode = region.opcodes.get('loop_mode');
+  if ((integer(region, 'count') ?? 0) > 0) return true;
+  if (mode !== undefined) return mode === 'one_shot';
+  return ['release', 'release_key'].includes(triggerOf(region));
+}
+
+function hasSound(region: OracleRegion): boolean {
+  const sample = region.opcodes.get('sample') ?? '';
+  const end = integer(region, 'end');
+  return sample !== '' && sample !== '*silence' && end !== -1 && end !== 0;
+}
+
+/** Whether a silent start can be noticed: it may end other voices, or count among them. */
+function canChoke(regions: readonly OracleRegion[], region: OracleRegion): boolean {
+  const group = integer(region, 'group') ?? 0;
+  const cuts = regions.some((other) => integer(other, 'off_by') === group);
+  const counts = ['polyphony', 'note_polyphony'].some((name) => region.opcodes.has(name));
+  return (group !== 0 && cuts) || counts;
+}
+
+function described(
+  region: OracleRegion,
+  cue: number,
+  start: StartEvent,
+  happens: readonly number[],
+  heard: readonly number[],
+): SfzStart {
+  const { why, moment, key, velocity } = start;
+  return {
+    region: region.number,
+    cue,
+    event: moment.index,
+    eventKind: moment.events[moment.index]?.kind ?? 'end-of-cue',
+    ...{ why, key, velocity },
+    starts: happens.map(inNames),
+    heard: heard.map(inNames),
+  };
+}
