@@ -9,7 +9,7 @@ export { plan, type PlanOptions } from './jobs/plan.ts';
 export { usage, type UsageOptions } from './jobs/usage.ts';
 export { InputError, TemplateError, UsageError } from './terms/errors.ts';
 export type { Finding, FindingCode, Place, Severity } from './terms/finding.ts';
-export type { Files, FileInfo } from './terms/files.ts';
+export type { FileInfo, Files, OpenFile } from './terms/files.ts';
 export type { DoubtName } from './terms/doubt.ts';
 export type * from './draft/draft.ts';
 export type * from './keep/inspect.ts';

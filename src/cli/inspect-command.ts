@@ -18,7 +18,10 @@ export const inspectCommand = (host: Host, outcome: Outcome): Command =>
   addCommonOptions(
     new Command('inspect')
       .description('Show one instrument: its articulations, keys, layers, zones and bytes.')
-      .argument('<instrument>', 'bank.sf2, bank.sf2#0:48, table.csv; with --template an id')
+      .argument(
+        '<instrument>',
+        'bank.sf2, bank.sf2#0:48, strings.sfz, table.csv; with --template an id',
+      )
       .addOption(templateOption())
       .addOption(middleCOption()),
   )
@@ -28,6 +31,7 @@ export const inspectCommand = (host: Host, outcome: Outcome): Command =>
 Examples:
   keepset inspect bank.sf2
   keepset inspect bank.sf2#0:48 --verbose       with every layer
+  keepset inspect strings.sfz
   keepset inspect horns.csv --middle-c C3
   keepset inspect horns --template keepset.yaml
 

@@ -14,7 +14,7 @@ export const templateOption = (): Option =>
 export const instrumentOption = (): Option =>
   new Option(
     '-i, --instrument <file>',
-    'one for all: bank.sf2, bank.sf2#0:48, table.csv',
+    'one for all: bank.sf2, bank.sf2#0:48, x.sfz, table.csv',
   ).helpGroup(scope);
 
 /** `--middle-c C3`: what key 60 is called in a zone table. */

@@ -47,7 +47,7 @@ const instrumentsSection = (groups: readonly TrackGroup[]): readonly string[] =>
     ? []
     : [
         '# One instrument for tracks of similar names. Put the real file in each place marked "fill in"',
-        '# (from this file\'s folder; a preset of a bank: { file: bank.sf2, preset: "0:48" }; a table that',
+        '# (.sf2 or .sfz, from this file\'s folder; a preset: { file: bank.sf2, preset: "0:48" }; a table that',
         '# describes a closed instrument: { zones: tables/horns.csv, middle-c: C3 }).',
         'instruments:',
         ...lines,

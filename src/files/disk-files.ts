@@ -1,8 +1,9 @@
-import { constants, type Stats } from 'node:fs';
+import type { Stats } from 'node:fs';
 import { open, readdir, stat } from 'node:fs/promises';
 import { byCodePoint } from '../terms/code-point-order.ts';
 import { inputError } from '../terms/errors.ts';
-import type { FileInfo, Files } from '../terms/files.ts';
+import type { FileInfo, Files, OpenFile } from '../terms/files.ts';
+import { useFile, withoutWaiting } from './use-file.ts';
 import { reasonOf } from './reason.ts';
 
 /**
@@ -10,9 +11,6 @@ import { reasonOf } from './reason.ts';
  * read; what is larger only bears a wrong name.
  */
 const mostAtOnce = 256 * 2 ** 20;
-
-/** Opening a pipe would wait for its writer; the system may not know the flag. */
-const withoutWaiting = constants.O_RDONLY | ((constants.O_NONBLOCK as number | undefined) ?? 0);
 
 /** The real disk. Only regular files are read; one that changes meanwhile is an error. */
 export class DiskFiles implements Files {
@@ -61,6 +59,10 @@ export class DiskFiles implements Files {
       }
       throw error;
     }
+  }
+
+  open<Result>(path: string, use: (file: OpenFile) => Promise<Result>): Promise<Result | null> {
+    return useFile(path, use);
   }
 
   async list(path: string): Promise<readonly string[]> {

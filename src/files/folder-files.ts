@@ -1,5 +1,5 @@
 import { InputError } from '../terms/errors.ts';
-import type { FileInfo, Files } from '../terms/files.ts';
+import type { FileInfo, Files, OpenFile } from '../terms/files.ts';
 import { identityOf, type LinkedFiles } from './linked-files.ts';
 
 /**
@@ -26,6 +26,10 @@ class FolderFiles implements LinkedFiles {
 
   read(path: string, offset?: number, length?: number): Promise<Uint8Array> {
     return this.#ask(path, (full) => this.#files.read(full, offset, length));
+  }
+
+  open<Result>(path: string, use: (file: OpenFile) => Promise<Result>): Promise<Result | null> {
+    return this.#ask(path, (full) => this.#files.open(full, use));
   }
 
   list(path: string): Promise<readonly string[]> {

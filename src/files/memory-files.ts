@@ -1,6 +1,6 @@
 import { byCodePoint } from '../terms/code-point-order.ts';
 import { inputError } from '../terms/errors.ts';
-import type { FileInfo, Files } from '../terms/files.ts';
+import type { FileInfo, Files, OpenFile } from '../terms/files.ts';
 
 /**
  * A disk in memory, for tests. Folders are implied by the paths of the files in them; paths may hold
@@ -25,7 +25,7 @@ export class MemoryFiles implements Files {
     }
   }
 
-  /** Bytes that {@link read} has handed out of `path` so far; those read twice count twice. */
+  /** Bytes that {@link read} and {@link open} have handed out of `path` so far; those read twice count twice. */
   bytesRead(path: string): number {
     return this.#bytesRead.get(normal(path)) ?? 0;
   }
@@ -47,6 +47,16 @@ export class MemoryFiles implements Files {
     const bytes = file.slice(offset, Math.min(offset + length, file.length));
     this.#bytesRead.set(full, this.bytesRead(path) + bytes.length);
     return Promise.resolve(bytes);
+  }
+
+  async open<Result>(
+    path: string,
+    use: (file: OpenFile) => Promise<Result>,
+  ): Promise<Result | null> {
+    const info = await this.info(path);
+    if (info === null) return null;
+    if (info.kind !== 'file') throw inputError('path-not-a-file', path, {});
+    return use({ size: info.size, read: (offset, length) => this.read(path, offset, length) });
   }
 
   list(path: string): Promise<readonly string[]> {

@@ -97,6 +97,8 @@ export type StartEvent =
 export interface Pedal {
   readonly controller: number;
   readonly down: number;
+  /** Its controller before any message. */
+  readonly initial: number;
 }
 
 /** One way to read the pedals. */
@@ -125,8 +127,8 @@ export const standardHold: Hold = {
   oneShot: false,
   pedals: [
     {
-      sustain: { controller: 64, down: 64 },
-      sostenuto: { controller: 66, down: 64 },
+      sustain: { controller: 64, down: 64, initial: 0 },
+      sostenuto: { controller: 66, down: 64, initial: 0 },
       reset: 'standard',
       doubt: 0,
     },

@@ -14,7 +14,10 @@ export const templateName = 'keepset.yaml';
 export interface TemplateChoice {
   /** A template file; `keepset.yaml` in the working folder when neither is given. */
   readonly template?: string | undefined;
-  /** One instrument that plays everything instead: `FILE.sf2`, `FILE.sf2#bank:program`, `FILE.csv`. */
+  /**
+   * One instrument that plays everything instead: `FILE.sf2`, `FILE.sf2#bank:program`, `FILE.sfz`,
+   * `FILE.csv`.
+   */
   readonly instrument?: string | undefined;
   /** The octave of key 60 in a zone table given as `instrument`. */
   readonly middleC?: number | undefined;

@@ -124,6 +124,13 @@ const readBack = async (files: Files, path: string, text: string): Promise<void>
       asked === path
         ? Promise.resolve(bytes.slice(offset, offset + length))
         : files.read(asked, offset, length),
+    open: (asked, use) =>
+      asked === path
+        ? use({
+            size: bytes.length,
+            read: (offset, length) => asWritten.read(path, offset, length),
+          })
+        : files.open(asked, use),
     list: (asked) => files.list(asked),
   };
   try {

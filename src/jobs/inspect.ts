@@ -12,13 +12,13 @@ import { loadInstrument } from './load-instruments.ts';
 
 export interface InspectOptions {
   /**
-   * `FILE.sf2`, `FILE.sf2#bank:program` for one preset, or `FILE.csv` for a zone table; with a
-   * template one of its instruments, by id.
+   * `FILE.sf2`, `FILE.sf2#bank:program` for one preset, `FILE.sfz`, or `FILE.csv` for a zone table;
+   * with a template one of its instruments, by id.
    */
   readonly instrument: string;
   /** A template that names the instrument and the player that loads it. */
   readonly template?: string;
-  /** The octave by which a zone table calls key 60: 4 for C4. Banks need none. */
+  /** The octave by which a zone table calls key 60: 4 for C4. Others need none. */
   readonly middleC?: number | null;
   /** Where files are read from; the disk when left out. */
   readonly files?: Files;
@@ -74,5 +74,6 @@ const inspectOf = async (disk: Files, path: string, id: string): Promise<Inspect
 
 const kindOf = (source: InstrumentSource) => {
   if (source.kind === 'zone-table') return 'zone table';
+  if (source.kind === 'sfz') return 'sfz instrument';
   return source.preset === null ? 'soundfont bank' : 'soundfont preset';
 };

@@ -5,11 +5,14 @@ import { UsageError } from '../terms/errors.ts';
 /** How tables of separated values end; anything else is taken for a bank, whose reader looks inside. */
 const table = /\.(?:csv|tsv|txt)$/i;
 
+const sfz = /\.sfz$/i;
+
 /** How files of spreadsheet programs end. */
 const spreadsheet = /\.(?:xlsx?|xlsm|ods)$/i;
 
 /**
- * An instrument as it is named on the command line: `FILE.sf2`, `FILE.sf2#bank:program`, `FILE.csv`.
+ * An instrument as it is named on the command line: `FILE.sf2`, `FILE.sf2#bank:program`, `FILE.sfz`,
+ * `FILE.csv`.
  *
  * @param middleC the octave by which a zone table calls key 60; null or undefined: not said
  * @throws {UsageError} when it is not well named, or is a zone table without a middle C
@@ -24,6 +27,10 @@ export const instrumentSource = (
       'A spreadsheet file can not be read as it is.',
       'Save it as CSV in your spreadsheet program, and name that file.',
     );
+  }
+  if (sfz.test(path)) {
+    if (preset === null) return { kind: 'sfz', path };
+    throw new UsageError('An SFZ file has no presets.', 'Leave out what follows the #.');
   }
   if (!table.test(path)) return { kind: 'soundfont', path, preset };
   if (preset !== null) {

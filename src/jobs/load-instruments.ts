@@ -1,7 +1,5 @@
 import { sha256 } from '../files/digest.ts';
 import type { Instrument } from '../instruments/instrument.ts';
-import { readSoundFont } from '../instruments/soundfont/read.ts';
-import { readZoneTable } from '../instruments/zone-table/read.ts';
 import type { InstrumentSource, Template } from '../template/template.ts';
 import { InputError } from '../terms/errors.ts';
 import type { Files } from '../terms/files.ts';
@@ -9,11 +7,26 @@ import type { Finding } from '../terms/finding.ts';
 
 const digest = (parts: readonly Uint8Array[]): string => sha256(...parts);
 
-/** Reads one instrument's definition, whatever its format. */
-export const loadInstrument = (files: Files, source: InstrumentSource): Promise<Instrument> =>
-  source.kind === 'soundfont'
-    ? readSoundFont(files, source.path, source.preset, digest)
-    : readZoneTable(files, source.path, source.middleC, digest);
+/** Reads one instrument's definition, whatever its format; readers of others are not loaded. */
+export const loadInstrument = async (
+  files: Files,
+  source: InstrumentSource,
+): Promise<Instrument> => {
+  switch (source.kind) {
+    case 'soundfont': {
+      const { readSoundFont } = await import('../instruments/soundfont/read.ts');
+      return readSoundFont(files, source.path, source.preset, digest);
+    }
+    case 'sfz': {
+      const { readSfz } = await import('../instruments/sfz/read.ts');
+      return readSfz(files, source.path, digest);
+    }
+    case 'zone-table': {
+      const { readZoneTable } = await import('../instruments/zone-table/read.ts');
+      return readZoneTable(files, source.path, source.middleC, digest);
+    }
+  }
+};
 
 /**
  * Reads every instrument of a template, in its order; a file that several name is read once.

@@ -18,7 +18,8 @@ export interface Inspection {
   readonly findings: readonly Finding[];
 }
 
-export type InstrumentKind = 'soundfont bank' | 'soundfont preset' | 'zone table';
+export type InstrumentKind =
+  'soundfont bank' | 'soundfont preset' | 'sfz instrument' | 'zone table';
 
 /**
  * The instrument as a whole. Samples whose sound is not there count in `samples` alone; those of which
@@ -108,11 +109,14 @@ export const inspectInstrument = (
     player: loaded?.player ?? null,
     memory: loaded?.memory ?? null,
     articulations: articulations.map((one, i) =>
-      inspectArticulation(instrument, one, starts[i]!, kind === 'zone table'),
+      inspectArticulation(instrument, one, starts[i]!, hasTakes(kind)),
     ),
     findings: instrument.findings,
   };
 };
+
+const hasTakes = (kind: InstrumentKind): boolean =>
+  kind === 'zone table' || kind === 'sfz instrument';
 
 /** False for a sample that is only a number of bytes: it counts as frames of one byte. */
 const isDescribed = ({ width }: Sample): boolean => width > 1;
@@ -126,7 +130,7 @@ const inspectArticulation = (
   { zones, samples }: Instrument,
   { name, switch: selector, layers }: Articulation,
   starts: readonly Start[],
-  hasTakes: boolean,
+  takes: boolean,
 ): InspectedArticulation => {
   const own = [...new Set(starts.map(({ zone }) => zone))].sort((a, b) => a - b);
   const used = new Set(own.flatMap((zone) => zones[zone]!.samples));
@@ -142,7 +146,7 @@ const inspectArticulation = (
     keys: keysOf(telling),
     velocities: velocitiesOf(telling),
     layers: layers.map((layer) => ({ ...layer, zones: layer.zones.length })),
-    roundRobins: hasTakes ? mostAlike(starts, (zone) => zones[zone]!.microphone) : null,
+    roundRobins: takes ? mostAlike(starts, (zone) => zones[zone]!.microphone) : null,
     releases: new Set(released).size,
     microphones: [...new Set(microphones)],
   };

@@ -1,8 +1,10 @@
 import { doubtSet } from '../terms/doubt.ts';
 import type { Alternatives, AlternativesTable } from './alternatives.ts';
+import { numbersOf, type Choice } from './first-moments.ts';
 import { History } from './history.ts';
 
 const order = doubtSet('order');
+const engine = doubtSet('engine');
 
 const nobody = -1;
 
@@ -14,20 +16,37 @@ const nobody = -1;
 export class Cell {
   readonly #table: AlternativesTable;
   #now: Alternatives;
+  /** What it was before it was last set; null before that. */
+  #previous: Alternatives | null = null;
+  /** The same when the current tick began. */
+  #beforePrevious: Alternatives | null = null;
+  /** What it was before the last message. */
+  #from: Alternatives;
   #before: Alternatives | null = null;
-  readonly #set: { readonly next: Alternatives; readonly by: number }[] = [];
+  readonly #set: { next: Alternatives; readonly by: number }[] = [];
   readonly #history: History | null;
 
   /** @param slack seconds for which it remembers what it was; 0: not at all */
   constructor(table: AlternativesTable, initial: Alternatives, slack = 0) {
     this.#table = table;
     this.#now = initial;
+    this.#from = initial;
     this.#history = slack > 0 ? new History(initial, slack) : null;
   }
 
   /** The alternatives at this place in file order, the plain one as the file has it. */
   get now(): Alternatives {
     return this.#now;
+  }
+
+  /** What it was before it became what it is: where a smoothing player comes from; null: always so. */
+  get previous(): Alternatives | null {
+    return this.#previous;
+  }
+
+  /** What it was before the last message, which may have left it as it was. */
+  get from(): Alternatives {
+    return this.#from;
   }
 
   /** True when the current tick has set the signal. */
@@ -37,9 +56,32 @@ export class Cell {
 
   /** @param by the event that sets it, where an event must not see what it sets itself */
   set(next: Alternatives, by = nobody): void {
-    this.#before ??= this.#now;
+    if (this.#before === null) {
+      this.#before = this.#now;
+      this.#beforePrevious = this.#previous;
+    }
+    this.#previous = this.#now;
+    this.#from = this.#now;
     this.#set.push({ next, by });
     this.#now = next;
+  }
+
+  /**
+   * A message after which it may be what it was, or something else.
+   *
+   * @param told what the message itself may have set: all that another order of the tick adds
+   * @param keeps it plainly stays what it was
+   */
+  reset(next: Alternatives, told: Alternatives, keeps: boolean): void {
+    const previous = this.#previous;
+    this.set(next);
+    this.#set.at(-1)!.next = told;
+    if (previous === null) {
+      if (keeps) this.#previous = null;
+    } else {
+      const [plainly, otherwise] = keeps ? [previous, this.#from] : [this.#from, previous];
+      this.#previous = this.#table.join(plainly, [otherwise], engine);
+    }
   }
 
   /** Adds a value that another order of the current tick's events would have set. */
@@ -54,9 +96,41 @@ export class Cell {
     return this.#table.join(now, [this.#before, ...others.map(({ next }) => next)], order);
   }
 
+  /** What it may have been before, for an event that found `previous`, once its tick is over. */
+  seenPrevious(previous: Alternatives | null): Alternatives | null {
+    if (this.#before === null) return previous;
+    const others = [
+      ...(this.#beforePrevious === null ? [] : [this.#beforePrevious]),
+      this.#before,
+      ...this.#set.map(({ next }) => next),
+    ];
+    if (previous !== null) return this.#table.join(previous, others, order);
+    return this.#table.of(
+      others.flatMap(({ list }) => list.map((one) => ({ ...one, doubt: one.doubt | order }))),
+    );
+  }
+
+  /** What the current tick takes it through, whatever the order of its events; known once it is over. */
+  withinTick(): readonly Choice[] {
+    const found = numbersOf(this.#before ?? this.#now);
+    const set = this.#set.flatMap(({ next }) => numbersOf(next));
+    const doubts = new Set([0, ...set.map(({ doubt }) => doubt)]);
+    return found.flatMap((from) =>
+      [...doubts].map((doubt): Choice => {
+        const some = set.filter((one) => one.doubt === 0 || one.doubt === doubt);
+        const values = [from.value, ...some.map(({ value }) => value)];
+        return {
+          range: [Math.min(...values), Math.max(...values)],
+          doubt: from.doubt | doubt,
+        };
+      }),
+    );
+  }
+
   /** @param seconds when the tick was; only asked for where it remembers */
   endTick(seconds = 0): void {
     if (this.#before === null) return;
+    this.#previous = this.seenPrevious(this.#previous);
     for (const { next } of this.#set) this.#history?.add(seconds, next);
     if (this.#set.length > 1) {
       const all = this.#set.map(({ next }) => next);

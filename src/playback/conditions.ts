@@ -1,5 +1,6 @@
 import type { Fade, Gate } from '../instruments/program.ts';
 import { minimal, plain, product, type DoubtSet } from '../terms/doubt.ts';
+import { contains, intersect, type Range } from '../terms/range.ts';
 import type { Alternative } from './alternatives.ts';
 import { anyHold, type Moment } from './zone-usage.ts';
 
@@ -40,6 +41,7 @@ export const gateDoubts = (
   signals: readonly (readonly KnownAlternative[])[],
   roomOf: (signal: number) => number = noRoom,
 ): readonly DoubtSet[] => {
+  if (sharesSignals(gate)) return minimal(jointDoubts(gate, signals, roomOf));
   let doubts: readonly DoubtSet[] = [plain];
   for (const { signal, tests } of gate) {
     const holds: DoubtSet[] = [];
@@ -56,6 +58,65 @@ export const gateDoubts = (
   }
   return doubts;
 };
+
+const sharing = new WeakMap<Gate, boolean>();
+
+/** Several conditions ask for one signal: one value has to satisfy them all. */
+const sharesSignals = (gate: Gate): boolean => {
+  let shares = sharing.get(gate);
+  if (shares === undefined) {
+    const asked = gate.flatMap(({ signal, tests }) => [
+      ...new Set(tests.map((test) => test.signal ?? signal)),
+    ]);
+    sharing.set(gate, (shares = new Set(asked).size < asked.length));
+  }
+  return shares;
+};
+
+/** {@link gateDoubts} where conditions share signals: every choice of one test from each of them. */
+const jointDoubts = (
+  gate: Gate,
+  signals: readonly (readonly KnownAlternative[])[],
+  roomOf: (signal: number) => number,
+  ranges: ReadonlyMap<number, Range> = new Map(),
+  doubt: DoubtSet = plain,
+): readonly DoubtSet[] => {
+  const [first, ...rest] = gate;
+  if (first === undefined) return holding(signals, ranges).map((set) => set | doubt);
+  return first.tests.flatMap((test) => {
+    const asked = test.signal ?? first.signal;
+    const room = roomOf(asked);
+    const own: Range = [test.lo - room, test.hi + room];
+    const other = ranges.get(asked);
+    const both = other === undefined ? own : intersect(own, other);
+    if (both === null) return [];
+    return jointDoubts(
+      rest,
+      signals,
+      roomOf,
+      new Map([...ranges, [asked, both]]),
+      doubt | test.doubt,
+    );
+  });
+};
+
+/** The doubt sets under which signals lie within ranges. */
+const holding = (
+  signals: readonly (readonly KnownAlternative[])[],
+  ranges: ReadonlyMap<number, Range>,
+): readonly DoubtSet[] =>
+  [...ranges].reduce<readonly DoubtSet[]>(
+    (doubts, [signal, range]) =>
+      product(
+        doubts,
+        minimal(
+          signals[signal]!.filter(({ value }) => value === 'any' || contains(range, value)).map(
+            (one) => one.doubt,
+          ),
+        ),
+      ),
+    [plain],
+  );
 
 /**
  * D of a start's fades over a voice's life: all of them above zero at one instant.

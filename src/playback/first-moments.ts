@@ -8,7 +8,8 @@ const smoothing = doubtSet('smoothing');
 /** More combinations than this are joined to one moment under all their doubts. */
 const combinationLimit = 256;
 
-interface Choice {
+/** A stretch that one signal may go through, and the doubts under which it does. */
+export interface Choice {
   readonly range: Range;
   readonly doubt: number;
 }
@@ -20,21 +21,45 @@ interface Choice {
 export const firstMoments = (
   fading: readonly number[],
   seen: readonly Alternatives[],
-  previousValue: (signal: number) => number,
+  previous: (signal: number) => Alternatives | null,
 ): readonly Moment[] => {
   const choices = fading.map((signal): readonly Choice[] => {
-    const values = seen[signal]!.list.flatMap(({ value, doubt }): readonly Choice[] =>
-      typeof value === 'number' ? [{ range: [value, value], doubt }] : [],
+    const now = numbersOf(seen[signal]!);
+    const before = previous(signal);
+    const still = now.map(({ value, doubt }): Choice => ({ range: [value, value], doubt }));
+    if (before === null) return still;
+    const onTheWay = now.flatMap(({ value, doubt }) =>
+      numbersOf(before).flatMap((from): readonly Choice[] =>
+        from.value === value
+          ? []
+          : [
+              {
+                range: [Math.min(from.value, value), Math.max(from.value, value)],
+                doubt: doubt | from.doubt | smoothing,
+              },
+            ],
+      ),
     );
-    const now = values[0]!.range[0];
-    const from = previousValue(signal);
-    if (from === now) return values;
-    return [...values, { range: [Math.min(from, now), Math.max(from, now)], doubt: smoothing }];
+    return leastChoices([...still, ...onTheWay]);
   });
   return combined(choices);
 };
 
-const numbersOf = ({ list }: Alternatives): readonly { value: number; doubt: number }[] =>
+/** Without those that another one covers. */
+const leastChoices = (choices: readonly Choice[]): readonly Choice[] =>
+  choices.filter(
+    ({ range, doubt }, i) =>
+      !choices.some(
+        (other, j) =>
+          j !== i &&
+          (other.doubt & ~doubt) === 0 &&
+          other.range[0] <= range[0] &&
+          other.range[1] >= range[1] &&
+          (j < i || other.doubt !== doubt || other.range[1] - other.range[0] > range[1] - range[0]),
+      ),
+  );
+
+export const numbersOf = ({ list }: Alternatives): readonly { value: number; doubt: number }[] =>
   list.flatMap(({ value, doubt }) => (typeof value === 'number' ? [{ value, doubt }] : []));
 
 /** What a sounding voice goes through when some signals change: from all they were to all they are. */
@@ -58,7 +83,8 @@ export const passingMoments = (
     }),
   );
 
-const combined = (choices: readonly (readonly Choice[])[]): readonly Moment[] => {
+/** Every combination of one choice for each signal. */
+export const combined = (choices: readonly (readonly Choice[])[]): readonly Moment[] => {
   const count = choices.reduce((product, list) => product * list.length, 1);
   if (count > combinationLimit) return hulls(choices);
   return choices.reduce<readonly Moment[]>(

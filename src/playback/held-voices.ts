@@ -1,9 +1,10 @@
+import type { PedalReading } from '../instruments/program.ts';
 import { plain, type DoubtSet } from '../terms/doubt.ts';
 import type { CopyStream } from './copy-stream.ts';
 import { distinctReadings, Pedals } from './pedals.ts';
 import { PassingTick } from './passing-tick.ts';
 import type { PreparedProgram } from './prepared-program.ts';
-import { Voices } from './voices.ts';
+import { Voices, type VoicesOptions } from './voices.ts';
 import { anyHold } from './zone-usage.ts';
 
 /** The voices of one scope that one way of holding them keeps sounding. */
@@ -48,8 +49,17 @@ export const heldVoices = (
       doubt: reading.doubt,
       isPlain: reading.doubt === plain,
       pedals: new Pedals(reading),
-      voices: new Voices({ releases, hold: hold(number), doubt: reading.doubt }),
+      voices: voicesUnder(reading, { releases, hold: hold(number), doubt: reading.doubt }),
       tick: new PassingTick(),
     })),
   );
+};
+
+/** No voices yet, and the pedals where they are before any message. */
+const voicesUnder = (reading: PedalReading, options: VoicesOptions): Voices => {
+  const voices = new Voices(options);
+  for (const { pedal, down } of new Pedals(reading).initial) {
+    for (let channel = 0; channel < 16; channel++) voices[pedal](channel, down, 0);
+  }
+  return voices;
 };

@@ -20,9 +20,9 @@ export class KeyedCell {
     this.#cell(key).set(next);
   }
 
-  /** Sets every key that has had a message. */
-  setAll(next: (now: Alternatives) => Alternatives): void {
-    for (const cell of this.#cells.values()) cell.set(next(cell.now));
+  /** Every key that has had a message. */
+  each(visit: (cell: Cell) => void): void {
+    for (const cell of this.#cells.values()) visit(cell);
   }
 
   seen(now: Alternatives, key: number): Alternatives {

@@ -17,6 +17,15 @@ export class Pedals {
 
   constructor(reading: PedalReading) {
     this.#reading = reading;
+    for (const { pedal, down } of this.initial) this.#down[pedal] = down;
+  }
+
+  /** Pedals that are down before any message. */
+  get initial(): readonly PedalMove[] {
+    return (['sustain', 'sostenuto'] as const).flatMap((pedal) => {
+      const one = this.#reading[pedal];
+      return one !== null && one.initial >= one.down ? [{ pedal, down: true }] : none;
+    });
   }
 
   /** Takes a controller message; the pedals that it moves. */
@@ -54,7 +63,7 @@ export const distinctReadings = (
   const seen = new Set<string>();
   return readings.filter((reading) => {
     const pedals = Array.from({ length: 16 }, () => new Pedals(reading));
-    const moves: string[] = [];
+    const moves = pedals[0]!.initial.map(({ pedal }) => pedal as string);
     for (let at = 0; at < length; at++) {
       const byte = status[at]!;
       if (byte === sysexStatus || byte >> 4 !== 0xb) continue;

@@ -6,6 +6,8 @@ import { contains } from '../terms/range.ts';
 import type { Alternative, Alternatives, AlternativesTable } from './alternatives.ts';
 import type { Bands } from './bands.ts';
 import { Cell } from './cell.ts';
+import { fadingSignals } from './fading-signals.ts';
+import type { Choice } from './first-moments.ts';
 import { HeldKeys, type HeldKey } from './held-keys.ts';
 import { HeldSignal } from './held-signal.ts';
 import { KeyedCell } from './keyed-cell.ts';
@@ -28,8 +30,8 @@ const notSent: readonly Alternative[] = [
 /** What an event finds at its place in file order: a part per signal of the program. */
 export interface Snapshot {
   readonly parts: readonly (Alternatives | PatchNow | number)[];
-  /** What each signal was before it became what it is. */
-  readonly previous: readonly Alternatives[];
+  /** What each fading signal was before it became what it is; null: always so. */
+  readonly previous: ReadonlyMap<number, Alternatives | null>;
   /** The state this is if nothing else happens on its tick; -1: not asked yet. */
   state: number;
 }
@@ -43,8 +45,7 @@ export class Scope {
   readonly #patch: PatchSignal | null;
   readonly #cells: readonly (Cell | HeldSignal | KeyedCell | null)[];
   readonly #chosen: readonly Set<number>[];
-  /** The last plain value before the present one, by signal: where a smoothing player comes from. */
-  #previous: readonly Alternatives[];
+  readonly #fading: readonly number[];
   readonly #perEvent: boolean;
   readonly #switches: boolean;
   readonly #remembers: boolean;
@@ -75,7 +76,7 @@ export class Scope {
     this.#patch = patch;
     this.#cells = program.signals.map((signal, i) => this.#cellOf(signal, bands[i]!));
     this.#chosen = program.signals.map(() => new Set());
-    this.#previous = program.signals.map((_, i) => this.present(i));
+    this.#fading = fadingSignals(program);
     const has = (...kinds: readonly Signal['kind'][]): boolean =>
       program.signals.some(({ kind }) => kinds.includes(kind));
     this.#perEvent = has('channel', 'tempo', 'held', 'poly-pressure');
@@ -98,8 +99,22 @@ export class Scope {
     return cell instanceof Cell ? cell.now : this.#table.single(0);
   }
 
+  /** What a signal was before the last message for it. */
   previous(signal: number): Alternatives {
-    return this.#previous[signal]!;
+    const cell = this.#cells[signal];
+    return cell instanceof Cell ? cell.from : this.present(signal);
+  }
+
+  /** What the current tick takes a signal through, whatever its order; the tick must be over. */
+  withinTick(signal: number): readonly Choice[] {
+    const cell = this.#cells[signal];
+    return cell instanceof Cell ? cell.withinTick() : [];
+  }
+
+  /** What fading signals may have been before, for an event that saw `snapshot`; its tick must be over. */
+  seenPrevious({ previous }: Snapshot, signal: number): Alternatives | null {
+    const cell = this.#cells[signal];
+    return cell instanceof Cell ? cell.seenPrevious(previous.get(signal)!) : null;
   }
 
   chosen(signal: number): readonly number[] {
@@ -116,7 +131,7 @@ export class Scope {
       if (signal.kind !== 'patch' && selects(signal)) {
         this.#chosen[i]!.add(next.list[0]!.value as number);
       }
-      this.#change(i, cell, next, by);
+      this.#change(cell, next, by);
       changed.push(i);
     });
     return changed;
@@ -193,7 +208,13 @@ export class Scope {
       if (signal.kind === 'patch') return this.#patch!.now(own.channel);
       return signal.kind === 'tempo' ? tempo : own.channel + 1;
     });
-    const snapshot = { parts, previous: this.#previous, state: -1 };
+    const previous = new Map(
+      this.#fading.map((signal) => {
+        const cell = this.#cells[signal];
+        return [signal, cell instanceof Cell ? cell.previous : null];
+      }),
+    );
+    const snapshot = { parts, previous, state: -1 };
     if (!this.#perEvent) this.#snapshot = snapshot;
     return snapshot;
   }
@@ -249,8 +270,7 @@ export class Scope {
     for (const cell of this.#cells) cell?.endTick(seconds);
   }
 
-  #change(signal: number, cell: Cell, next: Alternatives, by?: number): void {
-    this.#previous = this.#previous.with(signal, cell.now);
+  #change(cell: Cell, next: Alternatives, by?: number): void {
     cell.set(next, by);
     this.#touch();
   }
@@ -263,19 +283,18 @@ export class Scope {
       const bands = this.#bands[i]!;
       const value = target(signal);
       const other = { value: bands.lowest(initialOf(signal)), doubt: engine };
-      const after = ({ list }: Alternatives): Alternatives => {
-        const kept = list.map((one) => ({ ...one, doubt: one.doubt | engine }));
-        return this.#table.of(
-          value === null
-            ? [...list, other]
-            : [{ value: bands.lowest(value), doubt: 0 }, ...kept, other],
-        );
+      const set = value === null ? [] : [{ value: bands.lowest(value), doubt: 0 }];
+      const told = this.#table.of([...set, other]);
+      const reset = (one: Cell): void => {
+        const { list } = one.now;
+        const kept = list.map((each) => ({ ...each, doubt: each.doubt | engine }));
+        const next = this.#table.of([...(value === null ? list : set), ...kept, other]);
+        one.reset(next, told, value === null);
       };
-      if (cell instanceof Cell) this.#change(i, cell, after(cell.now));
-      else if (cell instanceof KeyedCell) {
-        cell.setAll(after);
-        this.#touch();
-      } else return;
+      if (cell instanceof Cell) reset(cell);
+      else if (cell instanceof KeyedCell) cell.each(reset);
+      else return;
+      this.#touch();
       changed.push(i);
     });
     return changed;

@@ -136,20 +136,16 @@ export class StartRecorder {
   }
 
   #wait(start: Pending, seconds: number): void {
-    const { scope, snapshot, own, at, signal, sound } = start;
+    const { scope, snapshot, own, at, signal } = start;
     const seen = scope.seen(snapshot, own, at, signal);
-    this.#waiting.push({ start, seen, life: this.#lived(seen, snapshot, sound), seconds });
+    this.#waiting.push({ start, seen, life: this.#lived(seen, start), seconds });
   }
 
   /** What its fading signals may be at its start: kept by the sound, or the number of a finished life. */
-  #lived(seen: readonly Alternatives[], snapshot: Snapshot, sound: Sound | null): number {
+  #lived(seen: readonly Alternatives[], { scope, snapshot, sound }: Pending): number {
     const { fading } = this.#prepared;
     if (fading.length === 0) return -1;
-    const moments = firstMoments(
-      fading,
-      seen,
-      (signal) => snapshot.previous[signal]!.list[0]!.value as number,
-    );
+    const moments = firstMoments(fading, seen, (signal) => scope.seenPrevious(snapshot, signal));
     if (sound === null) return this.#lives.indexOf(moments);
     for (const moment of moments) sound.life.add(moment);
     return -1;
@@ -202,7 +198,7 @@ export class StartRecorder {
     }
     let life = -1;
     if (this.#prepared.fading.length > 0) {
-      life = this.#lived(seen ?? scope.seen(snapshot, own, at, signal), snapshot, sound);
+      life = this.#lived(seen ?? scope.seen(snapshot, own, at, signal), start);
       if (sound !== null) {
         this.#know(sound, state);
         return;

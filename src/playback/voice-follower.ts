@@ -2,7 +2,7 @@ import type { StartEvent } from '../instruments/program.ts';
 import { clock, type Clock } from '../midi/timeline.ts';
 import { doubtSet, plain, type DoubtSet } from '../terms/doubt.ts';
 import type { CopyStream } from './copy-stream.ts';
-import { passingMoments } from './first-moments.ts';
+import { passingMoments, type Choice } from './first-moments.ts';
 import type { HeldKey } from './held-keys.ts';
 import { heldVoices, type HeldVoices } from './held-voices.ts';
 import { Life } from './lives.ts';
@@ -57,8 +57,12 @@ export class VoiceFollower {
         if (fades && line.isPlain) this.#startReleased(at, line, sound, plain, false);
         if (line.waits) line.voices.start(voiceOf(sound, false));
       } else {
-        line.voices.start(voiceOf(sound, fades));
-        if (fades) sound.open++;
+        const voice = voiceOf(sound, fades);
+        line.voices.start(voice);
+        if (fades) {
+          sound.open++;
+          line.tick.borders(voice);
+        }
       }
     }
     return sound;
@@ -137,18 +141,24 @@ export class VoiceFollower {
     for (const line of this.#linesOf(channel)) {
       for (const voice of line.voices.over(seconds)) this.#end(voice);
       line.voices.pass(moments, seconds);
-      line.tick.pass(fading, changed, scope);
+      line.tick.pass(fading, changed);
     }
   }
 
   endTick(): void {
-    if (this.#prepared.fading.length === 0) return;
-    for (const line of this.#lines.flat()) {
-      line.tick.end(
-        (moment) => line.voices.pass([moment], this.#now),
-        (voice, moment) => line.voices.live(voice, moment),
-      );
-    }
+    const { fading } = this.#prepared;
+    if (fading.length === 0) return;
+    this.#lines.forEach((lines, i) => {
+      const within = (): readonly (readonly Choice[])[] =>
+        fading.map((signal) => this.#scopes[i]!.withinTick(signal));
+      for (const line of lines) {
+        line.tick.end(
+          within,
+          (moments) => line.voices.pass(moments, this.#now),
+          (voice, moment) => line.voices.live(voice, moment),
+        );
+      }
+    });
   }
 
   /** The cue is over: what still sounds ends, and what only a pedal or a key held is released. */
@@ -199,6 +209,8 @@ export class VoiceFollower {
       for (const voice of lift(line, seconds)) {
         if (line === first) this.#noteOff(at, voice.sound, doubt);
         if (voice.phase === 'released') this.#letGo(at, voice, doubt, line);
+        // Should no pedal hold it after all, it ends here.
+        else line.tick.borders(voice);
       }
     }
   }
@@ -219,7 +231,7 @@ export class VoiceFollower {
   }
 
   #letGo(at: number, voice: Voice, doubt: DoubtSet, line: HeldVoices): void {
-    line.tick.ended(voice);
+    line.tick.borders(voice);
     this.#start('release', at, voice.sound, doubt | line.doubt | voice.sound.doubt, line);
   }
 
@@ -265,6 +277,7 @@ export class VoiceFollower {
     voice.releasedAt = at < 0 ? 0 : this.#seconds(at);
     sound.open++;
     line.voices.startReleased(voice);
+    line.tick.borders(voice);
   }
 
   #end({ sound, lives }: Voice): void {

@@ -13,6 +13,7 @@ import { layOut, notShown, type Column } from './table.ts';
 const kinds: Readonly<Record<InstrumentKind, string>> = {
   'soundfont bank': 'a SoundFont bank',
   'soundfont preset': 'one preset of a SoundFont bank',
+  'sfz instrument': 'an SFZ instrument',
   'zone table': 'a zone table',
 };
 

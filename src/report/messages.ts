@@ -5,6 +5,8 @@ import { midiWording } from './messages/midi.ts';
 import { playerWording } from './messages/player.ts';
 import { planWording } from './messages/plan.ts';
 import { routeWording } from './messages/route.ts';
+import { sampleWording } from './messages/samples.ts';
+import { sfzWording } from './messages/sfz.ts';
 import { tableWording } from './messages/table.ts';
 import { templateWording } from './messages/template.ts';
 import type { Wording, Words } from './messages/words.ts';
@@ -15,6 +17,8 @@ const wording: Wording<FindingCode> = {
   ...bankWording,
   ...templateWording,
   ...tableWording,
+  ...sfzWording,
+  ...sampleWording,
   ...routeWording,
   ...playerWording,
   ...planWording,

@@ -73,6 +73,7 @@ export interface TemplateInstrument {
 /** Where an instrument's definition is; paths are relative to the template's folder, with `/`. */
 export type InstrumentSource =
   | { readonly kind: 'soundfont'; readonly path: string; readonly preset: PresetNumber | null }
+  | { readonly kind: 'sfz'; readonly path: string }
   | {
       readonly kind: 'zone-table';
       readonly path: string;

@@ -4,6 +4,8 @@ import type { MidiFindings } from './findings/midi.ts';
 import type { PlanFindings } from './findings/plans.ts';
 import type { PlayerFindings } from './findings/players.ts';
 import type { RouteFindings } from './findings/routes.ts';
+import type { SampleFindings } from './findings/samples.ts';
+import type { SfzFindings } from './findings/sfz.ts';
 import type { TableFindings } from './findings/tables.ts';
 import type { TemplateFindings } from './findings/templates.ts';
 
@@ -32,6 +34,8 @@ export interface FindingArgs
     BankFindings,
     TemplateFindings,
     TableFindings,
+    SfzFindings,
+    SampleFindings,
     RouteFindings,
     PlayerFindings,
     PlanFindings {}

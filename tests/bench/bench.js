@@ -9,6 +9,7 @@ import { mkdtempSync, rmSync } from 'node:fs';
 import { cpus, loadavg, tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { bytesRows } from './bytes-read.js';
+import { headerRows } from './headers.js';
 import { banks, ordinaryCues } from './material.js';
 import { playbackRows } from './playback.js';
 import { planningRows } from './planning.js';
@@ -29,6 +30,7 @@ const sections = [
   ['start', () => startRows(options)],
   ['planning', () => planningRows(cues, folder, options)],
   ['template', () => templateRows(folder, options)],
+  ['headers', () => headerRows(folder, options)],
   ['bytes', () => bytesRows(cues, folder, [...bankPaths, join(folder, 'large.sf2')])],
 ];
 

@@ -19,6 +19,14 @@ export const timed = (act) => {
   return (user + system) / 1000;
 };
 
+/** The same for what is done later, with threads of the system at work. */
+export const timedLater = async (act) => {
+  const before = process.cpuUsage();
+  await act();
+  const { user, system } = process.cpuUsage(before);
+  return (user + system) / 1000;
+};
+
 /**
  * Runs each of `tasks` once a round, in turning order; each gives its time.
  *

@@ -1,5 +1,6 @@
 import { expect } from 'vitest';
 import type { Inspection } from '../../src/keep/inspect.ts';
+import { fmt, riff, wave, zeros } from '../samples/writers.ts';
 import { expectError, keepset } from './keepset.ts';
 import { test } from './material.ts';
 import { document } from './schemas.ts';
@@ -68,6 +69,27 @@ test('a zone table goes by the middle C that is given', async ({ folder }) => {
   expect(stdout).toContain('middle C is C3 (60)');
 });
 
+test('an SFZ instrument, one of its samples missing', async ({ folder }) => {
+  await folder.write({
+    'kit/strings.sfz':
+      '<region> hikey=59 sample=low.wav\n<region> lokey=60 sample=SUB\\High.wav\n<region> key=60 sample=gone.wav\n',
+    'kit/low.wav': wave(fmt(), riff('data', zeros(200))),
+    'kit/sub/high.wav': wave(fmt(), riff('data', zeros(400))),
+  });
+  const args = ['inspect', 'kit/strings.sfz'];
+  const table = await keepset(args, { cwd: folder.path });
+  expect(table.code).toBe(0);
+  expect(table.stdout).toMatch(/^strings \(kit\/strings\.sfz\), an SFZ instrument\.?\n/);
+  expect(table.stderr).toMatch(/^warning\[samples-missing\]: .*"gone\.wav"/);
+  const json = await keepset([...args, '--format', 'json'], { cwd: folder.path });
+  const { instrument, findings } = inspection(json.stdout);
+  // By hand: 300 frames of 2 bytes.
+  expect(instrument).toMatchObject({ kind: 'sfz instrument', zones: 3, samples: 3, bytes: 600 });
+  expect(findings.map(({ code }) => code).sort()).toEqual(['sample-case', 'samples-missing']);
+  const strict = await keepset([...args, '--strict'], { cwd: folder.path });
+  expect(strict.code).toBe(2);
+});
+
 test('without it: which octave?', async ({ folder }) => {
   await folder.write({ 'horns.csv': table });
   const result = await keepset(['inspect', 'horns.csv'], { cwd: folder.path });
@@ -79,6 +101,8 @@ test('without it: which octave?', async ({ folder }) => {
 test.for([
   [['horns.csv', '--middle-c', 'H4'], 'usage', null],
   [['horns.csv#0:1', '--middle-c', 'C4'], 'usage', null],
+  [['strings.sfz#0:1'], 'usage', null],
+  [['strings.sfz'], 'path-missing', 'strings.sfz'],
   [['bank.sf2#x'], 'usage', null],
   [['bank.sf2#0:9'], 'preset-missing', 'bank.sf2'],
   [['nothing.sf2'], 'path-missing', 'nothing.sf2'],

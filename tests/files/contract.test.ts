@@ -49,6 +49,55 @@ describe.for(twins)('$name', ({ place }) => {
     });
   });
 
+  test.for([
+    { ranges: [[0, 2]], bytes: [[1, 2]] },
+    { ranges: [[0, 4096]], bytes: [[1, 2, 3, 4]] },
+    {
+      ranges: [
+        [2, 1],
+        [0, 1],
+        [3, 10],
+        [9, 1],
+        [0, 0],
+      ],
+      bytes: [[3], [1], [4], [], []],
+    },
+  ] as const)('open and read $ranges', async ({ ranges, bytes }) => {
+    await withFiles(place, contents, async ({ files, at }) => {
+      const found = await files.open(at('cues/1m1.mid'), async ({ size, read }) => {
+        expect(size).toBe(4);
+        const all: number[][] = [];
+        for (const [offset, length] of ranges) {
+          const one = await read(offset, length);
+          all.push([...one]);
+          one.fill(0);
+        }
+        return all;
+      });
+      expect(found).toEqual(bytes);
+      expect([...(await files.read(at('cues/1m1.mid')))]).toEqual([1, 2, 3, 4]);
+    });
+  });
+
+  test.for(['cues/1m2.mid', 'cues/1m1.mid/inside', 'no/such'])(
+    'open gives null for %s: nothing is there',
+    async (path) => {
+      await withFiles(place, contents, async ({ files, at }) => {
+        expect(await files.open(at(path), () => Promise.resolve(1))).toBeNull();
+      });
+    },
+  );
+
+  test('open refuses a folder, and passes on what its user throws', async () => {
+    await withFiles(place, contents, async ({ files, at }) => {
+      const finding = { code: 'path-not-a-file', severity: 'error', file: at('cues') };
+      const opened = files.open(at('cues'), () => Promise.resolve(1));
+      await expect(opened).rejects.toMatchObject({ name: 'InputError', finding });
+      const broken = files.open(at('cues/1m1.mid'), () => Promise.reject(new TypeError('mine')));
+      await expect(broken).rejects.toThrow('mine');
+    });
+  });
+
   test('what is read is a copy', async () => {
     await withFiles(place, contents, async ({ files, at }) => {
       (await files.read(at('cues/1m1.mid'))).fill(0);

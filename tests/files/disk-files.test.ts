@@ -1,7 +1,9 @@
 import { spawnSync } from 'node:child_process';
-import { open, readlink, symlink, truncate, unlink, writeFile } from 'node:fs/promises';
+import { existsSync } from 'node:fs';
+import { open, readdir, readlink, symlink, truncate, unlink, writeFile } from 'node:fs/promises';
 import { describe, expect, test } from 'vitest';
 import { DiskFiles } from '../../src/files/disk-files.ts';
+import type { OpenFile } from '../../src/terms/files.ts';
 import { twins, withFiles } from './places.ts';
 
 /** What only the real disk can do. */
@@ -9,6 +11,9 @@ const place = twins[0].place;
 
 const files = new DiskFiles();
 const refused = (code: string, file: string) => ({ name: 'InputError', finding: { code, file } });
+
+/** The first four bytes of an open file. */
+const beginning = ({ read }: OpenFile) => read(0, 4);
 
 const hasPipes = spawnSync('mkfifo', ['--version']).error === undefined;
 if (!hasPipes) console.log('skipped: named pipes (no mkfifo)');
@@ -20,6 +25,8 @@ describe('what is no regular file', () => {
       expect(await files.info(at('pipe'))).toMatchObject({ kind: 'other' });
       const read = files.read(at('pipe'));
       await expect(read).rejects.toMatchObject(refused('path-not-a-file', at('pipe')));
+      const head = files.open(at('pipe'), beginning);
+      await expect(head).rejects.toMatchObject(refused('path-not-a-file', at('pipe')));
     });
   });
 
@@ -45,6 +52,8 @@ describe('what is no regular file', () => {
     expect(await files.info('/dev/null')).toMatchObject({ kind: 'other' });
     const read = files.read('/dev/null');
     await expect(read).rejects.toMatchObject(refused('path-not-a-file', '/dev/null'));
+    const head = files.open('/dev/null', beginning);
+    await expect(head).rejects.toMatchObject(refused('path-not-a-file', '/dev/null'));
   });
 });
 
@@ -107,6 +116,29 @@ describe('a file that changes while it is read', () => {
     whileRead((path) => writeFile(path, 'y'.repeat(4096))));
 });
 
+test('an open file that gets shorter', async () => {
+  await withFiles(place, { a: 'x'.repeat(4096) }, async ({ at }) => {
+    const opened = files.open(at('a'), async ({ read }) => {
+      await read(0, 16);
+      await truncate(at('a'), 10);
+      return read(8, 16);
+    });
+    await expect(opened).rejects.toMatchObject(refused('path-changed-while-read', at('a')));
+  });
+});
+
+test.skipIf(!existsSync('/proc/self/fd'))('an open file is closed whatever happens', async () => {
+  await withFiles(place, { a: 'x' }, async ({ at }) => {
+    const before = (await readdir('/proc/self/fd')).length;
+    for (let i = 0; i < 20; i++) {
+      await files.open(at('a'), beginning);
+      const broken = files.open(at('a'), () => Promise.reject(new TypeError('mine')));
+      await expect(broken).rejects.toThrow('mine');
+    }
+    expect((await readdir('/proc/self/fd')).length).toBeLessThan(before + 20);
+  });
+});
+
 test('what does not fit in memory is not read whole, but in stretches', async () => {
   await withFiles(place, { huge: 'RIFF' }, async ({ at }) => {
     await truncate(at('huge'), 2 ** 40);
@@ -114,6 +146,7 @@ test('what does not fit in memory is not read whole, but in stretches', async ()
     await expect(read).rejects.toMatchObject(refused('path-unreadable', at('huge')));
     const most = files.read(at('huge'), 0, 2 ** 39);
     await expect(most).rejects.toMatchObject(refused('path-unreadable', at('huge')));
+    expect(await files.open(at('huge'), beginning)).toEqual(new TextEncoder().encode('RIFF'));
     expect(await files.read(at('huge'), 0, 4)).toEqual(new TextEncoder().encode('RIFF'));
     expect(await files.read(at('huge'), 2 ** 40 - 2, 10)).toHaveLength(2);
   });
@@ -122,4 +155,5 @@ test('what does not fit in memory is not read whole, but in stretches', async ()
 test('too long a name', async () => {
   const path = 'x'.repeat(5000);
   await expect(files.info(path)).rejects.toMatchObject(refused('path-unreadable', path));
+  await expect(files.open(path, beginning)).rejects.toMatchObject(refused('path-unreadable', path));
 });

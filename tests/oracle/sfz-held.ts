@@ -8,15 +8,16 @@ interface DownKey {
   readonly key: number;
 }
 
-/** What is down after the first events; a key struck twice is let go twice. */
+/** What is down after the first events; a key is up after its note-off, however often it was struck. */
 function keysDown(events: readonly SfzEvent[], count: number): DownKey[] {
   let down: DownKey[] = [];
   for (const event of events.slice(0, count)) {
     const { channel, data1: key } = event;
-    if (isNoteOn(event)) down.push({ channel, key });
+    if (isNoteOn(event) && !down.some((note) => note.channel === channel && note.key === key)) {
+      down.push({ channel, key });
+    }
     if (isNoteOff(event)) {
-      const at = down.findIndex((note) => note.channel === channel && note.key === key);
-      if (at >= 0) down.splice(at, 1);
+      down = down.filter((note) => note.channel !== channel || note.key !== key);
     }
     if (liftsAllKeys(event)) down = down.filter((note) => note.channel !== channel);
   }

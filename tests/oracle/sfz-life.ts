@@ -29,12 +29,17 @@ import {
 const { order, smoothing, tail } = doubtBits;
 
 export interface Life {
-  /** Where the voice may end: the event that releases it, or the number of events; and its doubts. */
-  readonly ends: readonly { readonly index: number; readonly doubts: number }[];
+  /**
+   * Where the voice may end: the event that releases it, or the number of events; its doubts; and
+   * the seconds that it then goes on under `tail`, -1 for none.
+   */
+  readonly ends: readonly {
+    readonly index: number;
+    readonly doubts: number;
+    readonly tail: number;
+  }[];
   /** On all that comes after the start itself. */
   readonly afterStart: number;
-  /** Seconds that it goes on under `tail`. */
-  readonly tail: number;
 }
 
 interface Passed {
@@ -96,7 +101,7 @@ function boxesOf(courses: readonly Course[], moment: Moment, life: Life): Box[] 
     const endSeconds = events[end.index]?.seconds ?? Infinity;
     events.forEach((event, at) => {
       if (event.tick < tickOf(moment)) return;
-      const inTail = event.seconds <= endSeconds + life.tail + 1e-9 ? tail : null;
+      const inTail = end.tail >= 0 && event.seconds <= endSeconds + end.tail + 1e-9 ? tail : null;
       // The order of a tick leaves open on which side of the start and of the end an event stands.
       const inTick = event.tick <= endTick ? plain : inTail;
       if (inTick !== null) {

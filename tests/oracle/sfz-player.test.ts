@@ -367,7 +367,7 @@ describe('audibility', () => {
     [
       'readings 7: pedal below 64',
       `${narrow} sustain_lo=90`,
-      'on60 | cc64=80 | off60 | cc1=55',
+      'on60 | cc64=80 | off60 | cc1=55 | cc64=0',
       'engine',
     ],
     ['readings 7: release', `${narrow} trigger=release`, 'on60 | off60 | cc1=55', 'plain'],
@@ -396,10 +396,10 @@ describe('audibility', () => {
     ],
     ['design 6: a gate and a fade', `${narrow} locc1=60`, 'cc1=55 | on60', '-'],
     [
-      'a gate and a fade, start-state',
+      'they vary freely: each its own start state',
       `<control> set_cc1=55 <region> ${narrow} hicc1=0`,
       'on60',
-      '-',
+      'start-state',
     ],
   ]);
 });

@@ -20,18 +20,21 @@ import { othersHeld } from './sfz-held.ts';
 import { heardInLife, type Life } from './sfz-life.ts';
 import { pedalHistories } from './sfz-pedals.ts';
 import { integer, readInstrument, real, type OracleRegion } from './sfz-regions.ts';
-import { previousVelocity, tickOf } from './sfz-signals.ts';
+import { previousVelocity, tickOf, type SignalValue } from './sfz-signals.ts';
 import { keysOfRegion, startEvents, triggerOf, type StartEvent } from './sfz-starts.ts';
 import { copyChooses, switchKeysOf, within, type Copy } from './sfz-switches.ts';
 
 export type { SfzCue, SfzData, SfzEvent, SfzReel, SfzResult, SfzStart } from './sfz-data.ts';
 
-const { engine, tail } = doubtBits;
+const { engine, pedalHeld, tail } = doubtBits;
 
 /** Plays a reel on one copy of an instrument. */
 export function playSfz(data: SfzData, reel: SfzReel): SfzResult {
   const instrument = readInstrument(data);
-  const copy: Copy = { instrument, reel, chooses: copyChooses(instrument, reel) };
+  const matters = (region: OracleRegion): boolean =>
+    everAlive(region).every((tests) => tests.some(({ accepts }) => accepts(0))) &&
+    (hasSound(region) || canChoke(instrument.regions, region));
+  const copy: Copy = { instrument, reel, chooses: copyChooses(instrument, reel, matters) };
   const starts: SfzStart[] = [];
   const regions = instrument.regions.map((region): SfzUsage => {
     const reached: number[] = [];
@@ -70,18 +73,29 @@ function whenItIsHeard(copy: Copy, region: OracleRegion, cue: SfzCue, start: Sta
       ? []
       : [velocityIsHeard(region, velocitySignal(region), start.velocity)]),
   ];
-  const followed = fades.map(({ signal }) => signal);
   const life = lifeOf(copy, region, start);
-  return minimal(
-    waysToHold(conditions, start.moment, followed).flatMap(({ values, doubts }) =>
-      heardInLife(
-        fades,
-        followed.map(({ name }) => values.get(name)!),
-        start.moment,
-        life,
-      ).map((more) => doubts | more | start.doubts),
-    ),
+  const holds = minimal(waysToHold(conditions, start.moment).map(({ doubts }) => doubts));
+  if (holds.length === 0) return [];
+  // Gates and fades vary freely: what a gate saw is not held against the fade (the design's
+  // over-estimate).
+  const heard = combined(fades.map(({ signal }) => signal.at(start.moment))).flatMap(
+    ({ values, doubts }) =>
+      heardInLife(fades, values, start.moment, life).map((more) => doubts | more | start.doubts),
   );
+  return minimal(holds.flatMap((hold) => heard.map((more) => hold | more)));
+}
+
+/** One alternative for each controller, in every combination. */
+function combined(
+  signals: readonly (readonly SignalValue[])[],
+): { readonly values: readonly SignalValue[]; readonly doubts: number }[] {
+  let all: { values: SignalValue[]; doubts: number }[] = [{ values: [], doubts: plain }];
+  for (const alternatives of signals) {
+    all = all.flatMap(({ values, doubts }) =>
+      alternatives.map((one) => ({ values: [...values, one], doubts: doubts | one.doubts })),
+    );
+  }
+  return all;
 }
 
 /** Gates, and what belongs to the kind of start. */
@@ -143,20 +157,32 @@ function velocitySignal(region: OracleRegion) {
 /** How long the voice of a start sounds, as far as fades are concerned. */
 function lifeOf({ instrument }: Copy, region: OracleRegion, start: StartEvent): Life {
   const { events, index } = start.moment;
-  const toTheEnd = [{ index: events.length, doubts: plain }];
-  if (start.why === 'controller' || isOneShot(region)) {
-    return { ends: toTheEnd, afterStart: plain, tail: 0 };
-  }
-  if (start.why !== 'note') return { ends: toTheEnd, afterStart: tail, tail: 0 };
-  const ends = pedalHistories(instrument, region, events).map(({ notes, doubts }) => ({
-    index: notes.find(({ on }) => on === index)?.release ?? events.length,
-    doubts,
-  }));
+  const toTheEnd = [{ index: events.length, doubts: plain, tail: -1 }];
+  if (start.why === 'controller' || isOneShot(region)) return { ends: toTheEnd, afterStart: plain };
+  if (start.why !== 'note') return { ends: toTheEnd, afterStart: tail };
+  const ends = pedalHistories(instrument, region, events).flatMap(({ notes, doubts }) => {
+    const { keyUp = null, release = null } = notes.find(({ on }) => on === index) ?? {};
+    if (release !== null) return [{ index: release, doubts, tail: releaseSeconds(region) }];
+    if (keyUp === null) return [{ index: events.length, doubts, tail: -1 }];
+    // Only a pedal that never goes up holds it from its key's end to that of the cue.
+    return [
+      { index: keyUp, doubts, tail: -1 },
+      { index: events.length, doubts: doubts | pedalHeld, tail: -1 },
+    ];
+  });
   // The readings of pedals mostly end a note alike: what the plain one says need not be said again.
   const different = ends.filter(
-    (end, i) => i === 0 || !ends.slice(0, i).some(({ index: earlier }) => earlier === end.index),
+    (end, i) =>
+      !ends
+        .slice(0, i)
+        .some(
+          (earlier) =>
+            earlier.index === end.index &&
+            earlier.tail >= end.tail &&
+            (earlier.doubts & ~end.doubts) === 0,
+        ),
   );
-  return { ends: different, afterStart: plain, tail: releaseSeconds(region) };
+  return { ends: different, afterStart: plain };
 }
 
 /** Said so, or played a number of times; a release region that says nothing is one too. */

@@ -4,7 +4,7 @@
  */
 import { doubtBits, plain } from './doubts.ts';
 import { isNoteOn, type SfzReel } from './sfz-data.ts';
-import { switchKey, type OracleInstrument, type OracleRegion } from './sfz-regions.ts';
+import { integer, switchKey, type OracleInstrument, type OracleRegion } from './sfz-regions.ts';
 import { choosingSignal, none, type Signal } from './sfz-signals.ts';
 
 export type Span = readonly [lowest: number, highest: number];
@@ -108,14 +108,30 @@ function firstAmong(instrument: OracleInstrument, keys: readonly number[], shift
   return defaults.findLast((key) => keys.includes(key)) ?? none;
 }
 
-/** Whether the copy ever chooses an articulation: a program change, or a press of any switch. */
-export function copyChooses(instrument: OracleInstrument, reel: SfzReel): boolean {
-  const keys = instrument.regions.flatMap((region) =>
-    watchesOf(instrument, region).flatMap((each) => each.keys),
+/**
+ * Whether the copy ever chooses an articulation: a press of any switch, or a program change where some
+ * region asks for programs. Regions that nothing can start choose nothing.
+ */
+export function copyChooses(
+  instrument: OracleInstrument,
+  reel: SfzReel,
+  matters: (region: OracleRegion) => boolean,
+): boolean {
+  const regions = instrument.regions.filter(matters);
+  const keys = regions.flatMap((region) =>
+    // A switch that can never stand where its region wants it chooses nothing.
+    watchesOf(instrument, region).flatMap((each) =>
+      each.keys.some((key) => within(key, each.named)) ? each.keys : [],
+    ),
+  );
+  const asksPrograms = regions.some(
+    (region) => (integer(region, 'loprog') ?? 0) > 0 || (integer(region, 'hiprog') ?? 127) < 127,
   );
   return reel.some(({ events }) =>
     events.some(
-      (event) => event.kind === 'program' || (isNoteOn(event) && keys.includes(event.data1)),
+      (event) =>
+        (asksPrograms && event.kind === 'program') ||
+        (isNoteOn(event) && keys.includes(event.data1)),
     ),
   );
 }

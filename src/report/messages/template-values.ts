@@ -27,8 +27,8 @@ const belongings: Readonly<Record<string, Belonging>> = {
     'Write a path with / between folders; * stands for any name.',
   ),
   'bank-path': belonging(
-    'a path to a SoundFont bank',
-    'Write the path of an .sf2 file with / between folders; a table of zones stands behind zones instead of file.',
+    'a path to a SoundFont bank or an SFZ file',
+    'Write the path of an .sf2 or .sfz file with / between folders; a table of zones stands behind zones instead of file.',
   ),
   'table-path': belonging(
     'a path to a table',

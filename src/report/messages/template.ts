@@ -41,8 +41,9 @@ const repeated: Readonly<Record<string, (text: string) => string>> = {
 /** Keys that only make sense with another. */
 const companions: Readonly<Record<string, string>> = {
   streamed: 'only means something for a player with loads: streamed',
-  zones: 'only means something beside zones: a bank says itself which key is which',
+  zones: 'only means something beside zones: an .sf2 or .sfz file says itself which key is which',
   file: 'only means something beside file: a table of zones has no presets',
+  bank: 'only means something with an .sf2 file: an SFZ file has no presets',
 };
 
 const alone = (needs: string): string =>
@@ -62,7 +63,7 @@ const tableReasons: Readonly<Record<string, string>> = {
 };
 
 /** What a template does not do in this version. */
-const later: Readonly<Record<string, string>> = { outline: 'an outline', sfz: 'an SFZ file' };
+const later: Readonly<Record<string, string>> = { outline: 'an outline' };
 
 /** The template. */
 export const templateWording: Wording<keyof TemplateFindings> = {
@@ -139,7 +140,7 @@ export const templateWording: Wording<keyof TemplateFindings> = {
       given.length === 0
         ? `Instrument ${printable(instrument)} does not say where its samples are defined.`
         : `Instrument ${printable(instrument)} has ${listed(given)} together, and can only have one of them.`,
-      `Write file with a SoundFont bank, or zones with a table. ${forExample(example)}`,
+      `Write file with a SoundFont bank or an SFZ file, or zones with a table. ${forExample(example)}`,
     ),
   'template-source-later': ({ instrument, kind }) =>
     words(

@@ -30,7 +30,6 @@ const path = (expected: string, ending: RegExp) =>
   );
 
 export const cuePath = path('cue-path', /\S/u);
-/** SFZ files are told apart later, with words of their own. */
 export const bankPath = path('bank-path', /[^/]\.(?:sf2|sfz)$/iu);
 export const tablePath = path('table-path', /[^/]\.(?:csv|tsv|txt)$/iu);
 

@@ -44,12 +44,8 @@ export const readSource = (
   if (file !== undefined) {
     alone('middle-c', 'zones');
     if (!/\.sfz$/iu.test(file)) return { kind: 'soundfont', path: file, preset: preset ?? null };
-    const place = reader.placeIn(node, 'file');
-    reader.faults.add(place, 'template-source-later', () => ({
-      instrument: shortened(id),
-      kind: 'sfz',
-    }));
-    return null;
+    alone('preset', 'bank');
+    return { kind: 'sfz', path: file };
   }
   if (zones === undefined) return null;
   alone('preset', 'file');

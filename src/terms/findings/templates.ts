@@ -91,7 +91,7 @@ export interface TemplateFindings {
     readonly given: readonly string[];
     readonly example: string;
   };
-  /** A kind of instrument that this version does not read: `outline` or `sfz`. */
+  /** A kind of instrument that this version does not read: `outline`. */
   'template-source-later': { readonly instrument: string; readonly kind: string };
   /** The same `cue`, `pin`, `name`, `reading` or `heading` twice; the first is at `line`. */
   'template-repeated': { readonly kind: string; readonly text: string; readonly line: number };

@@ -355,6 +355,7 @@ describe('the file', () => {
     const whole = new MemoryFiles({ 'keys.sf2': bankBytes(small) });
     const shrinking: Files = {
       info: (path) => whole.info(path),
+      open: (path, use) => whole.open(path, use),
       list: (path) => whole.list(path),
       read: async (path, offset, length) =>
         (await whole.read(path, offset, length)).subarray(0, 100),

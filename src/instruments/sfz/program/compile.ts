@@ -1,0 +1,60 @@
+import type { Program, Start } from '../../program.ts';
+import type { Region, SfzStructure } from '../structure/regions.ts';
+import type { SampleUse } from '../samples/sample-files.ts';
+import { Chokes } from './chokes.ts';
+import { Parts } from './parts.ts';
+import { RegionOpcodes } from './region-opcodes.ts';
+import { regionStarts } from './region-starts.ts';
+import { switchOf, SwitchSignals, type SwitchOpcodes } from './switch-signals.ts';
+
+/** A region with its opcodes by name. */
+export interface NamedRegion {
+  readonly region: Region;
+  readonly opcodes: RegionOpcodes;
+}
+
+export const namedRegions = ({ regions }: SfzStructure): readonly NamedRegion[] =>
+  regions.map((region) => ({ region, opcodes: new RegionOpcodes(region.opcodes) }));
+
+/**
+ * The program of an SFZ instrument: the starts of every region, by every reading.
+ *
+ * @param uses what each region plays
+ * @param articulations by region, the number of its articulation
+ */
+export const compileSfz = (
+  regions: readonly NamedRegion[],
+  { initial, defaults, curves }: SfzStructure,
+  uses: readonly SampleUse[],
+  articulations: readonly number[],
+): Program => {
+  const parts = new Parts(initial);
+  const switchesOf = (shifted: boolean): readonly SwitchOpcodes[] =>
+    regions.flatMap(({ region, opcodes }) => switchOf(opcodes, region, shifted) ?? []);
+  const around = {
+    parts,
+    curves,
+    chokes: new Chokes(regions.map(({ opcodes }) => opcodes)),
+    switches: {
+      shifted: new SwitchSignals(switchesOf(true), defaults),
+      unshifted: new SwitchSignals(switchesOf(false), defaults, false),
+    },
+  };
+  const starts: Start[] = [];
+  regions.forEach(({ region, opcodes }, i) => {
+    const { kind, header } = uses[i]!;
+    const plays = kind === 'silence' || kind === 'none' ? 'silence' : 'sound';
+    const articulation = articulations[i]!;
+    starts.push(...regionStarts({ region, opcodes, plays, header, articulation }, around));
+  });
+  return {
+    scope: 'copy',
+    retriggers: true,
+    signals: parts.signals,
+    gates: parts.gates,
+    holds: parts.holds,
+    starts,
+    zones: regions.length,
+    articulations: Math.max(0, ...articulations) + 1,
+  };
+};

@@ -1,0 +1,70 @@
+import { plain } from '../../../terms/doubt.ts';
+import { controllers, powerOnValue } from '../../../terms/controllers.ts';
+import type { Hold, Pedal, PedalReading } from '../../program.ts';
+import { engine } from './range-reading.ts';
+import type { RegionOpcodes } from './region-opcodes.ts';
+
+/** A pedal counts as down from here on where a region does not say (documentation, `sustain_lo`). */
+const halfAStep = 0.5;
+
+/** Where some engines have it, whatever the region says. */
+const fixedThreshold = 64;
+
+/** True for a region that plays to its end whatever its key does (documentation, `loop_mode`). */
+export const isOneShot = (opcodes: RegionOpcodes): boolean => {
+  const mode = opcodes.text('loop_mode');
+  if ((opcodes.whole('count') ?? 0) > 0 || mode === 'one_shot') return true;
+  return mode === null && isRelease(opcodes);
+};
+
+export const isRelease = (opcodes: RegionOpcodes): boolean => {
+  const trigger = opcodes.text('trigger');
+  return trigger === 'release' || trigger === 'release_key';
+};
+
+/**
+ * What keeps a region sounding. Engines do not agree from where on a pedal is down, nor on what Reset
+ * All Controllers does to it.
+ */
+export const holdOf = (opcodes: RegionOpcodes, initial: ReadonlyMap<number, number>): Hold => {
+  const pedals = {
+    sustain: pedalOf(opcodes, 'sustain', controllers.sustain, initial),
+    sostenuto: pedalOf(opcodes, 'sostenuto', controllers.sostenuto, initial),
+  };
+  const fixed = { sustain: atFixed(pedals.sustain), sostenuto: atFixed(pedals.sostenuto) };
+  const readings = [pedals, fixed].flatMap((pair) =>
+    (['standard', 'ignored', 'all'] as const).map((reset): PedalReading => ({
+      ...pair,
+      reset,
+      doubt: pair === pedals && reset === 'standard' ? plain : engine,
+    })),
+  );
+  return { oneShot: isOneShot(opcodes), pedals: readings };
+};
+
+const pedalOf = (
+  opcodes: RegionOpcodes,
+  name: 'sustain' | 'sostenuto',
+  standard: number,
+  initial: ReadonlyMap<number, number>,
+): Pedal | null => {
+  if (opcodes.flag(`${name}_sw`) === false) return null;
+  const controller = opcodes.whole(`${name}_cc`) ?? standard;
+  return {
+    controller,
+    initial: initial.get(controller) ?? powerOnValue(controller),
+    down: Math.ceil(opcodes.number(`${name}_lo`) ?? halfAStep),
+  };
+};
+
+const atFixed = (pedal: Pedal | null): Pedal | null =>
+  pedal === null ? null : { ...pedal, down: fixedThreshold };
+
+/** The longest that a region goes on after its release, in seconds (documentation, `ampeg_release`). */
+export const releaseSeconds = (opcodes: RegionOpcodes): number => {
+  const depths = opcodes
+    .numbered('ampeg_release_oncc')
+    .map((n) => Math.max(opcodes.number(`ampeg_release_oncc${String(n)}`) ?? 0, 0));
+  const own = opcodes.number('ampeg_release') ?? 0.001;
+  return depths.reduce((sum, depth) => sum + depth, Math.max(own, 0));
+};

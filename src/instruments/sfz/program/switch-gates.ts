@@ -1,0 +1,131 @@
+import { plain } from '../../../terms/doubt.ts';
+import { contains } from '../../../terms/range.ts';
+import type { Condition, Signal, Test } from '../../program.ts';
+import type { Region } from '../structure/regions.ts';
+import type { Parts } from './parts.ts';
+import { engine } from './range-reading.ts';
+import type { RegionOpcodes } from './region-opcodes.ts';
+import { movedSwitch, switchOf, watchedOf, type SwitchSignals } from './switch-signals.ts';
+
+/** More keys than a keyboard has. */
+const many = 4096;
+
+/** The keyswitches of an instrument: as the documentation moves them, and without that offset. */
+export interface InstrumentSwitches {
+  readonly shifted: SwitchSignals;
+  readonly unshifted: SwitchSignals;
+}
+
+/**
+ * What keyswitches ask for; null when it can never be. Engines do not agree on whether switches are
+ * watched range by range, on keys that no region names, nor on offsets: doubt `engine`.
+ */
+export const switchConditions = (
+  opcodes: RegionOpcodes,
+  region: Region,
+  switches: InstrumentSwitches,
+  parts: Parts,
+): readonly Condition[] | null => {
+  const conditions = [
+    lastCondition(opcodes, region, switches, parts),
+    heldCondition('sw_down', opcodes, region, parts),
+    heldCondition('sw_up', opcodes, region, parts),
+    previousCondition(opcodes, region, parts),
+  ];
+  const real = conditions.filter((one) => one !== 'always');
+  return real.includes(null) ? null : real.filter((one) => one !== null);
+};
+
+type Made = Condition | null | 'always';
+
+/** The last key pressed. */
+const lastCondition = (
+  opcodes: RegionOpcodes,
+  region: Region,
+  { shifted, unshifted }: InstrumentSwitches,
+  parts: Parts,
+): Made => {
+  const own = switchOf(opcodes, region);
+  if (own === null) return 'always';
+  const [lo, hi] = own.keys;
+  const named = shifted.namedOnly(own);
+  const readings: readonly (readonly [Signal, number, number, number])[] = [
+    [shifted.plain(own), lo, hi, plain],
+    ...(named === null ? [] : [[named, lo, hi, engine] as const]),
+    [shifted.global(), lo, hi, engine],
+  ];
+  const other = region.control.noteOffset === 0 ? null : switchOf(opcodes, region, false);
+  const moved =
+    other === null ? [] : [[unshifted.plain(other), other.keys[0], other.keys[1], engine] as const];
+  const all = [...readings, ...moved].filter(([signal, from, to]) => canBe(signal, from, to));
+  return anyOf(
+    all.map(([signal, from, to, doubt]) => ({
+      lo: from,
+      hi: to,
+      doubt,
+      signal: parts.signal(signal),
+    })),
+  );
+};
+
+/** Some key that the signal follows is among `lo` to `hi`. */
+const canBe = (signal: Signal, lo: number, hi: number): boolean =>
+  signal.kind === 'switch' && lo <= hi && signal.keys.some(([from, to]) => from <= hi && to >= lo);
+
+/** The same, once for each signal and range. */
+const anyOf = (tests: readonly (Test & { readonly signal: number })[]): Made => {
+  const first = tests[0];
+  if (first === undefined) return null;
+  const distinct = tests.filter(
+    (test, i) =>
+      !tests
+        .slice(0, i)
+        .some(({ signal, lo, hi }) => signal === test.signal && lo <= test.lo && hi >= test.hi),
+  );
+  return {
+    signal: first.signal,
+    tests: distinct.map(({ signal, ...test }) =>
+      signal === first.signal ? test : { ...test, signal },
+    ),
+  };
+};
+
+/** A key that is held, or is not. Outside the range that the region watches no key ever is. */
+const heldCondition = (
+  name: 'sw_down' | 'sw_up',
+  opcodes: RegionOpcodes,
+  region: Region,
+  parts: Parts,
+): Made => {
+  const written = opcodes.key(name);
+  if (written === null) return 'always';
+  const isDown = name === 'sw_down';
+  const [lo, hi] = isDown ? [1, many] : [0, 0];
+  const keyOf = (shifted: boolean): number => movedSwitch(written, region, shifted)!;
+  const watched = watchedOf(opcodes, region);
+  const isWatched = watched === null || contains(watched, keyOf(true));
+  if (!isWatched && !isDown) return 'always';
+  const held = (key: number): number =>
+    parts.signal({ kind: 'held', keys: [[key, key]], own: true });
+  const tests = [
+    { lo, hi, doubt: isWatched ? plain : engine, signal: held(keyOf(true)) },
+    ...(region.control.noteOffset === 0
+      ? []
+      : [{ lo, hi, doubt: engine, signal: held(keyOf(false)) }]),
+  ];
+  return anyOf(tests);
+};
+
+/** The note before this one. */
+const previousCondition = (opcodes: RegionOpcodes, region: Region, parts: Parts): Made => {
+  const written = opcodes.key('sw_previous');
+  if (written === null) return 'always';
+  const signal = parts.signal({ kind: 'previous-key' });
+  const keys = region.control.noteOffset === 0 ? [true] : [true, false];
+  return anyOf(
+    keys.map((shifted) => {
+      const key = movedSwitch(written, region, shifted)!;
+      return { lo: key, hi: key, doubt: shifted ? plain : engine, signal };
+    }),
+  );
+};
