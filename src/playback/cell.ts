@@ -99,11 +99,12 @@ export class Cell {
   /** What it may have been before, for an event that found `previous`, once its tick is over. */
   seenPrevious(previous: Alternatives | null): Alternatives | null {
     if (this.#before === null) return previous;
-    const others = [
-      ...(this.#beforePrevious === null ? [] : [this.#beforePrevious]),
-      this.#before,
-      ...this.#set.map(({ next }) => next),
-    ];
+    // Should the event have come before all that sets it, what was before the tick may still move.
+    return this.#mayCome(previous, this.#beforePrevious === null ? [] : [this.#beforePrevious]);
+  }
+
+  #mayCome(previous: Alternatives | null, more: readonly Alternatives[]): Alternatives | null {
+    const others = [...more, this.#before!, ...this.#set.map(({ next }) => next)];
     if (previous !== null) return this.#table.join(previous, others, order);
     return this.#table.of(
       others.flatMap(({ list }) => list.map((one) => ({ ...one, doubt: one.doubt | order }))),
@@ -130,7 +131,7 @@ export class Cell {
   /** @param seconds when the tick was; only asked for where it remembers */
   endTick(seconds = 0): void {
     if (this.#before === null) return;
-    this.#previous = this.seenPrevious(this.#previous);
+    this.#previous = this.#mayCome(this.#previous, []);
     for (const { next } of this.#set) this.#history?.add(seconds, next);
     if (this.#set.length > 1) {
       const all = this.#set.map(({ next }) => next);

@@ -181,13 +181,13 @@ class CopyPlayer {
 
   #controller(at: number, channel: number, number: number, value: number): void {
     const scope = this.#scope(channel);
+    const freed = this.#follower.controller(at, channel, number, value);
     this.#tuning.controller(channel, number, value);
     const changed = scope.set(
       (signal) => signal.kind === 'controller' && signal.number === number,
       value,
     );
     this.#moved(at, channel, changed, value);
-    this.#follower.controller(at, channel, number, value);
     switch (number) {
       case controllers.bankSelectMsb:
         this.#patch?.bankSelect(channel, 'msb', value);
@@ -216,6 +216,8 @@ class CopyPlayer {
         this.#resetControllers(at, channel);
         break;
     }
+    // What a pedal lets go ends before the message, and what that starts comes after it.
+    this.#follower.release(at, freed);
   }
 
   #resetControllers(at: number, channel: number): void {

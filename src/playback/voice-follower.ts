@@ -13,6 +13,14 @@ import type { StartRecorder } from './start-recorder.ts';
 import type { Voice } from './voices.ts';
 import { anyHold } from './zone-usage.ts';
 
+/** A voice that a pedal has let go. */
+export interface Freed {
+  readonly voice: Voice;
+  readonly line: HeldVoices;
+}
+
+const noneFreed: readonly Freed[] = [];
+
 const everyChannel = Array.from({ length: 16 }, (_, channel) => channel);
 
 const pedalHeld = doubtSet('pedal-held');
@@ -95,20 +103,28 @@ export class VoiceFollower {
     this.#up(at, channel, doubt, (line, seconds) => line.voices.keysUp(channel, seconds));
   }
 
-  /** A controller message, for the pedals. */
-  controller(at: number, channel: number, number: number, value: number): void {
-    if (!this.#prepared.follows) return;
+  /** A controller message, for the pedals: the voices that they let go. */
+  controller(at: number, channel: number, number: number, value: number): readonly Freed[] {
+    if (!this.#prepared.follows) return noneFreed;
+    const freed: Freed[] = [];
     // One state for all channels of the copy: its pedal holds them all.
     const channels = this.#lines.length === 1 ? everyChannel : [channel];
     for (const line of this.#linesOf(channel)) {
       for (const { pedal, down } of line.pedals.take(number, value)) {
         for (const one of channels) {
           for (const voice of line.voices[pedal](one, down, this.#seconds(at))) {
-            this.#letGo(at, voice, plain, line);
+            line.tick.borders(voice);
+            freed.push({ voice, line });
           }
         }
       }
     }
+    return freed;
+  }
+
+  /** Starts what follows voices that pedals have let go. */
+  release(at: number, freed: readonly Freed[]): void {
+    for (const { voice, line } of freed) this.#startRelease(at, voice, plain, line);
   }
 
   /** A signal has been set: what its change starts. */
@@ -208,9 +224,9 @@ export class VoiceFollower {
     for (const line of lines) {
       for (const voice of lift(line, seconds)) {
         if (line === first) this.#noteOff(at, voice.sound, doubt);
-        if (voice.phase === 'released') this.#letGo(at, voice, doubt, line);
-        // Should no pedal hold it after all, it ends here.
-        else line.tick.borders(voice);
+        // Should only a pedal hold it, and not do so after all, it ends here too.
+        line.tick.borders(voice);
+        if (voice.phase === 'released') this.#startRelease(at, voice, doubt, line);
       }
     }
   }
@@ -230,8 +246,7 @@ export class VoiceFollower {
     }
   }
 
-  #letGo(at: number, voice: Voice, doubt: DoubtSet, line: HeldVoices): void {
-    line.tick.borders(voice);
+  #startRelease(at: number, voice: Voice, doubt: DoubtSet, line: HeldVoices): void {
     this.#start('release', at, voice.sound, doubt | line.doubt | voice.sound.doubt, line);
   }
 
