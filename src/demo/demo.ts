@@ -6,6 +6,8 @@ import { orchestraTracks } from './orchestra-tracks.ts';
 import { readme } from './readme.ts';
 import { harbour, lampRoom, netLoft, titles } from './reel-1.ts';
 import { fogSignal, lowWater, pilotBoat } from './reel-2.ts';
+import { sfzInstruments } from './sfz-instruments.ts';
+import { sfzTemplate } from './sfz-template.ts';
 import { slackWater } from './slack-water.ts';
 import { writeSoundFont } from './soundfont-writer.ts';
 
@@ -17,8 +19,8 @@ export interface DemoFile {
 
 /**
  * The invented score to try every command on: nine cues of a small harbour drama, the bank they play,
- * a small orchestra on two machines as a template describes it, and a text that explains all that.
- * About 5 MB, the same bytes every time.
+ * SFZ instruments with their samples, a small orchestra on two machines as a template describes it,
+ * and a text that explains all that. About 16 MB, the same bytes every time.
  */
 export const demoFiles = (): readonly DemoFile[] => {
   const cues = [
@@ -39,9 +41,11 @@ export const demoFiles = (): readonly DemoFile[] => {
   return [
     text('README.txt', readme),
     text('keepset.yaml', orchestraTemplate),
+    text('sfz.yaml', sfzTemplate),
     text('tracks.csv', orchestraTracks),
     ...orchestraTables().map(({ name, csv }) => text(`tables/${name}.csv`, csv)),
     ...cues.map((cue) => ({ path: `cues/${cue.title}.mid`, bytes: cueFile(cue) })),
+    ...sfzInstruments().map(({ path, bytes }) => ({ path: `instruments/${path}`, bytes })),
     { path: 'instruments/harbour.sf2', bytes: writeSoundFont(harbourBank()) },
   ];
 };

@@ -1,3 +1,5 @@
+import { sfzPlayers, sfzRoutes, sfzSettings } from './sfz-template.ts';
+
 /** The text of the demo's `keepset.yaml`: every kind of setting once, with the reason beside it. */
 export const orchestraTemplate = `# Saltmere, the template: a small orchestra on two machines, all of it invented.
 # In this folder, "keepset plan" reads this file; it needs nothing else on the command line.
@@ -28,7 +30,7 @@ players:
   sealed: { loads: whole, shares: copy, unloads: instrument }
   # Can let go of every sample by itself.
   sampler: { loads: whole, width: source, shares: machine, unloads: sample }
-
+${sfzPlayers}
 defaults: { player: loading, machine: a }
 
 # Words in the names of tracks, and the articulations they mean.
@@ -72,7 +74,7 @@ instruments:
   # Single presets of a bank: bank:program, in quotation marks.
   celesta: { file: instruments/harbour.sf2, preset: "0:8", machine: b, player: sampler }
   piano: { file: instruments/harbour.sf2, preset: "0:0", machine: b, player: sampler }
-
+${sfzSettings({ machine: 'b' })}
 # Tracks that a spreadsheet lists already, with its own headings. Its rows come before the routes.
 tracks: tracks.csv
 columns: { track: Track name, instrument: Plays }
@@ -100,7 +102,7 @@ routes:
   # "articulation: sustain" here the doubt is gone, and so is what it costs.
   - { track: "Alto fl", instrument: flutes }
   - { track: "Choir {art}", instrument: choir, articulation: "{art}" }
-  # Audio already: its price is told, its sounds need not stay.
+${sfzRoutes}  # Audio already: its price is told, its sounds need not stay.
   - { track: "* print", instrument: pads, printed: true }
   - { track: "*click*", ignore: true }
 

@@ -24,6 +24,12 @@ const parts = {
   hornSwitches: { name: 'Hn switches', channel: 6, program: 60 },
   lowBrass: { name: 'Low brass', channel: 8, program: 60 },
   print: { name: 'Pad print', channel: 11, program: 52 },
+  // These play SFZ instruments; the programs are what the bank has to sketch them with.
+  chamber: { name: 'Chamber', channel: 14, program: 48 },
+  chamberLow: { name: 'Chamber low', channel: 14, program: 48 },
+  clarinet: { name: 'Cl 1', channel: 3, program: 68 },
+  deck: { name: 'Deck perc', channel: 9, program: 0 },
+  upright: { name: 'Upright', channel: 12, program: 0 },
 } as const;
 
 export type PartName = keyof typeof parts;

@@ -3,8 +3,9 @@ export const readme = `Saltmere: a score to try keepset on
 ===================================
 
 Everything in this folder is invented and made by rule: a small drama by the sea, its
-cues, the bank they play and an orchestra to play them. No real score, no recording and
-no library is in it. The same version of keepset always writes the same files.
+cues, the bank and the SFZ instruments they play, and an orchestra to play them. No real
+score, no recording and no library is in it. The same version of keepset always writes
+the same files.
 
 cues/
   1m1 Saltmere Titles      the whole band; starts with a GM system message
@@ -18,10 +19,23 @@ cues/
                            them, one switch stands behind the note of its tick; the horns'
                            switches are a track of their own, the alto flute sends none,
                            and the pad is audio already
+  Tracks of 1m2, 1m3, 2m1, 2m3 and 2m4 play the SFZ instruments; for the bank alone they
+  are further voices.
 
 instruments/
   harbour.sf2              a SoundFont bank with seventeen presets. The cues leave most of
                            it alone: whole presets, loud layers, high and low keys.
+  chamber-strings.sfz      keyswitches, dynamics faded by controller 1, round robins and
+                           releases; partly in the included files sustain.sfz and
+                           pizzicato.sfz in chamber-strings/
+  clarinet.sfz             legato: a tongue stroke for first notes, a transition for each
+                           pair of joined ones, one voice at a time
+  deck.sfz                 percussion: takes in turn and by chance, and a silent hand that
+                           stops the chain
+  upright.sfz              a piano with dampers, and pedals that are heard
+  samples/                 their samples: WAVE in 16 and 24 bits, mono and stereo, some with
+                           loops; two FLAC and two AIFF files. In folders of their own:
+                           samples/chamber, samples/clarinet, samples/deck, samples/upright
 
 keepset.yaml, tracks.csv, tables/
                            a template: the same cues on a small orchestra, spread over two
@@ -39,6 +53,10 @@ keepset.yaml, tracks.csv, tables/
   percussion               unloaded sample by sample, as the celesta and the piano are,
                            which come from the bank
   pads                     played by the track that is audio already
+  chamber, clarinet, deck, upright
+                           the SFZ instruments; their samples are there, and small
+sfz.yaml                   a second template, for those four alone: what each doubt about
+                           them costs can be seen there
 
 Commands to try, from this folder:
 
@@ -49,7 +67,11 @@ Commands to try, from this folder:
       reads keepset.yaml: what has to stay loaded on each machine, whether it fits now,
       and what each doubt costs
 
+  keepset plan --template sfz.yaml
+      the same for the SFZ instruments by themselves
+
   keepset inspect tables/fiddle.csv --middle-c C4
+  keepset inspect instruments/chamber-strings.sfz
       articulations, switches, layers and bytes of one instrument
 
   keepset draft cues -o mine.yaml

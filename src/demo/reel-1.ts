@@ -3,6 +3,7 @@ import type { Cue } from './cue-file.ts';
 import { bassLine, melody } from './lines.ts';
 import { bare, opened } from './parts.ts';
 import { groove, timpani } from './percussion.ts';
+import { chamberAtHarbour, clarinetAtLoft, uprightAtLoft } from './sfz-tracks.ts';
 import { barsOf, sketch } from './sketch.ts';
 
 /** Opening titles for everybody; begins with GM System On, so the programs come half a beat later. */
@@ -86,7 +87,11 @@ export const harbour = (version: 3 | 4): Cue => {
     });
     timp.note(after, 1200, 36, 118);
   }
-  const tracks = [flute, oboe, high, low, pizz, harp, celesta, bass, timp, bare(cue, 'click')];
+  const chamber = chamberAtHarbour(cue, plan);
+  const tracks = [
+    ...[flute, oboe, high, low, pizz, harp, celesta, bass, timp, chamber],
+    bare(cue, 'click'),
+  ];
   return { title: `${cue} v${String(version)}`, plan, tracks, endings: 'note-off' };
 };
 
@@ -123,7 +128,10 @@ export const netLoft = (): Cue => {
     { key: 42, beats: [0.5, 1.5, 2.5, 3.5], above: -20 },
     { key: 54, beats: [1.5], above: -12, every: 2 },
   ]);
-  const tracks = [oboe, flute, pizz, celesta, kit, bass, bare(title, 'click')];
+  const tracks = [
+    ...[oboe, flute, pizz, celesta, kit, bass, clarinetAtLoft(title, plan)],
+    ...[uprightAtLoft(title, plan), bare(title, 'click')],
+  ];
   return { title, plan, tracks, endings: 'note-off' };
 };
 

@@ -3,6 +3,12 @@ import type { Cue } from './cue-file.ts';
 import { bassLine, melody } from './lines.ts';
 import { bare, opened } from './parts.ts';
 import { groove, timpani } from './percussion.ts';
+import {
+  chamberInFog,
+  clarinetAtLowWater,
+  deckAtLowWater,
+  uprightAtLowWater,
+} from './sfz-tracks.ts';
 import { barsOf, sketch } from './sketch.ts';
 
 /** Muted strings from the variation bank; the horns ask for that bank too, which has none for them. */
@@ -26,7 +32,10 @@ export const lowWater = (): Cue => {
   arpeggio(harp, plan, prints, { span: [45, 76], perBeat: 2, above: -12, pedal: true });
   const bass = opened(title, 'bass');
   bassLine(bass, plan, plan.bars, [32, 47]);
-  const tracks = [horns, harp, choir, bass, sord, bare(title, 'click')];
+  const tracks = [
+    ...[horns, harp, choir, bass, sord, clarinetAtLowWater(title, plan)],
+    ...[deckAtLowWater(title, plan), uprightAtLowWater(title, plan), bare(title, 'click')],
+  ];
   return { title, plan, tracks, endings: 'velocity-0' };
 };
 
@@ -104,6 +113,9 @@ export const fogSignal = (): Cue => {
   groove(kit, buoy, [{ key: 56, beats: [0], above: 0, every: 2 }]);
   const bass = opened(title, 'bass');
   bassLine(bass, plan, home, [33, 47]);
-  const tracks = [oboe, horns, high, low, kit, celesta, choir, piano, bass, bare(title, 'click')];
+  const tracks = [
+    ...[oboe, horns, high, low, kit, celesta, choir, piano, bass, chamberInFog(title, plan)],
+    bare(title, 'click'),
+  ];
   return { title, plan, tracks, endings: 'note-off' };
 };

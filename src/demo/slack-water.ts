@@ -2,6 +2,7 @@ import { arpeggio, pad, sparkle } from './chords.ts';
 import type { Cue } from './cue-file.ts';
 import { bassLine, melody } from './lines.ts';
 import { bare, opened } from './parts.ts';
+import { chamberAtSlackWater, deckAtSlackWater } from './sfz-tracks.ts';
 import { barsOf, sketch, type Bar, type Sketch } from './sketch.ts';
 import type { TrackDraft } from './track-draft.ts';
 
@@ -47,7 +48,8 @@ export const slackWater = (): Cue => {
   pad(print, plan, pier, { span: [57, 74], voices: 3, above: -10 });
   const tracks = [
     ...[fiddle(title, plan, pier, tide, way), altoFlute, horns, switches, brass],
-    ...[low, harp, celesta, bass, print, opened(title, 'click')],
+    ...[low, harp, celesta, bass, print, chamberAtSlackWater(title, plan)],
+    ...[deckAtSlackWater(title, plan), opened(title, 'click')],
   ];
   return { title, plan, tracks, endings: 'note-off' };
 };

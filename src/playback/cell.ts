@@ -1,5 +1,5 @@
-import { doubtSet } from '../terms/doubt.ts';
-import type { Alternatives, AlternativesTable } from './alternatives.ts';
+import { doubtSet, plain, type DoubtSet } from '../terms/doubt.ts';
+import type { Alternative, Alternatives, AlternativesTable } from './alternatives.ts';
 import { numbersOf, type Choice } from './first-moments.ts';
 import { History } from './history.ts';
 
@@ -77,7 +77,7 @@ export class Cell {
     this.set(next);
     this.#set.at(-1)!.next = told;
     if (previous === null) {
-      if (keeps) this.#previous = null;
+      if (keeps) this.#previous = this.#table.of(under(this.#from, engine));
     } else {
       const [plainly, otherwise] = keeps ? [previous, this.#from] : [this.#from, previous];
       this.#previous = this.#table.join(plainly, [otherwise], engine);
@@ -104,25 +104,31 @@ export class Cell {
   }
 
   #mayCome(previous: Alternatives | null, more: readonly Alternatives[]): Alternatives | null {
+    // A message that plainly leaves the signal alone moves it only for some engines.
+    const moves = this.#set.some(({ next }) => next.list[0]!.doubt === 0);
     const others = [...more, this.#before!, ...this.#set.map(({ next }) => next)];
-    if (previous !== null) return this.#table.join(previous, others, order);
-    return this.#table.of(
-      others.flatMap(({ list }) => list.map((one) => ({ ...one, doubt: one.doubt | order }))),
-    );
+    const doubt = moves ? order : order | engine;
+    if (previous !== null) return this.#table.join(previous, others, doubt);
+    return this.#table.of(others.flatMap((one) => under(one, doubt)));
   }
 
-  /** What the current tick takes it through, whatever the order of its events; known once it is over. */
-  withinTick(): readonly Choice[] {
-    const found = numbersOf(this.#before ?? this.#now);
+  /**
+   * What the current tick takes it through, whatever the order of its events; known once it is over.
+   *
+   * @param from where it is known to begin; else it is what the tick found
+   */
+  withinTick(from: number | null): readonly Choice[] {
+    const found =
+      from === null ? numbersOf(this.#before ?? this.#now) : [{ value: from, doubt: plain }];
     const set = this.#set.flatMap(({ next }) => numbersOf(next));
     const doubts = new Set([0, ...set.map(({ doubt }) => doubt)]);
-    return found.flatMap((from) =>
+    return found.flatMap((start) =>
       [...doubts].map((doubt): Choice => {
         const some = set.filter((one) => one.doubt === 0 || one.doubt === doubt);
-        const values = [from.value, ...some.map(({ value }) => value)];
+        const values = [start.value, ...some.map(({ value }) => value)];
         return {
           range: [Math.min(...values), Math.max(...values)],
-          doubt: from.doubt | doubt,
+          doubt: start.doubt | doubt,
         };
       }),
     );
@@ -147,3 +153,6 @@ export class Cell {
     return this.#history?.during(from, to) ?? [];
   }
 }
+
+const under = ({ list }: Alternatives, doubt: DoubtSet): readonly Alternative[] =>
+  list.map((one) => ({ ...one, doubt: one.doubt | doubt }));

@@ -1,5 +1,6 @@
 import { doubtSet } from '../terms/doubt.ts';
 import { combined, type Choice } from './first-moments.ts';
+import type { Sound } from './sound.ts';
 import type { Voice } from './voices.ts';
 import type { Moment } from './zone-usage.ts';
 
@@ -27,18 +28,23 @@ export class PassingTick {
   /**
    * The tick is over.
    *
-   * @param within what each fading signal may have gone through meanwhile, in whatever order
+   * @param within what each fading signal may have gone through meanwhile, in whatever order; for
+   *   a sound that one of them started, from there on
    * @param sounding is told what voices that still sound may have gone through
    * @param live is told the same of a voice that started or ended on the tick
    */
   end(
-    within: () => readonly (readonly Choice[])[],
+    within: (by: Sound | null) => readonly (readonly Choice[])[],
     sounding: (moments: readonly Moment[]) => void,
     live: (voice: Voice, moment: Moment) => void,
   ): void {
     if (this.#moved.size > 0 && (this.#moved.size > 1 || this.#edges.length > 0)) {
-      const moments = combined(within()).map((one) => ({ ...one, doubt: one.doubt | order }));
-      for (const voice of this.#edges) for (const one of moments) live(voice, one);
+      const of = (by: Sound | null): readonly Moment[] =>
+        combined(within(by)).map((one) => ({ ...one, doubt: one.doubt | order }));
+      const moments = of(null);
+      for (const voice of this.#edges) {
+        for (const one of voice.sound.signal < 0 ? moments : of(voice.sound)) live(voice, one);
+      }
       if (this.#moved.size > 1) sounding(moments);
     }
     this.#moved.clear();

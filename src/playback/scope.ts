@@ -105,10 +105,10 @@ export class Scope {
     return cell instanceof Cell ? cell.from : this.present(signal);
   }
 
-  /** What the current tick takes a signal through, whatever its order; the tick must be over. */
-  withinTick(signal: number): readonly Choice[] {
+  /** {@link Cell.withinTick} of a signal. */
+  withinTick(signal: number, from: number | null): readonly Choice[] {
     const cell = this.#cells[signal];
-    return cell instanceof Cell ? cell.withinTick() : [];
+    return cell instanceof Cell ? cell.withinTick(from) : [];
   }
 
   /** What fading signals may have been before, for an event that saw `snapshot`; its tick must be over. */

@@ -165,8 +165,10 @@ export class VoiceFollower {
     const { fading } = this.#prepared;
     if (fading.length === 0) return;
     this.#lines.forEach((lines, i) => {
-      const within = (): readonly (readonly Choice[])[] =>
-        fading.map((signal) => this.#scopes[i]!.withinTick(signal));
+      const within = (by: Sound | null): readonly (readonly Choice[])[] =>
+        fading.map((signal) =>
+          this.#scopes[i]!.withinTick(signal, by?.signal === signal ? by.key : null),
+        );
       for (const line of lines) {
         line.tick.end(
           within,

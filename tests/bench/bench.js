@@ -14,6 +14,7 @@ import { banks, ordinaryCues } from './material.js';
 import { playbackRows } from './playback.js';
 import { planningRows } from './planning.js';
 import { readingRows } from './reading.js';
+import { sfzRows } from './sfz.js';
 import { startRows } from './start.js';
 import { templateRows } from './template.js';
 
@@ -31,6 +32,7 @@ const sections = [
   ['planning', () => planningRows(cues, folder, options)],
   ['template', () => templateRows(folder, options)],
   ['headers', () => headerRows(folder, options)],
+  ['sfz', () => sfzRows(folder, options)],
   ['bytes', () => bytesRows(cues, folder, [...bankPaths, join(folder, 'large.sf2')])],
 ];
 

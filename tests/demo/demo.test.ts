@@ -28,10 +28,14 @@ test('the demo is the same bytes twice, without chance, clock or engine-made sin
   });
 });
 
-test('nine cues, a bank, a template with its tables and a text, under 6 MB', () => {
-  expect(files.map(({ path }) => path)).toEqual([
+const isSample = ({ path }: { readonly path: string }): boolean =>
+  path.startsWith('instruments/samples/');
+
+test('nine cues, a bank, SFZ, two templates with their tables and a text, under 16 MB', () => {
+  expect(files.flatMap((file) => (isSample(file) ? [] : [file.path]))).toEqual([
     'README.txt',
     'keepset.yaml',
+    'sfz.yaml',
     'tracks.csv',
     ...tables.map((name) => `tables/${name}.csv`),
     'cues/1m1 Saltmere Titles.mid',
@@ -43,11 +47,27 @@ test('nine cues, a bank, a template with its tables and a text, under 6 MB', () 
     'cues/2m2 The Pilot Boat.mid',
     'cues/2m3 Fog Signal.mid',
     'cues/2m4 Slack Water.mid',
+    'instruments/chamber-strings.sfz',
+    'instruments/chamber-strings/sustain.sfz',
+    'instruments/chamber-strings/pizzicato.sfz',
+    'instruments/clarinet.sfz',
+    'instruments/deck.sfz',
+    'instruments/upright.sfz',
     'instruments/harbour.sf2',
   ]);
   const total = files.reduce((sum, { bytes }) => sum + bytes.length, 0);
-  expect(total).toBeGreaterThan(3_000_000);
-  expect(total).toBeLessThan(6_000_000);
+  expect(total).toBeGreaterThan(10_000_000);
+  expect(total).toBeLessThan(16_000_000);
+});
+
+test('some two hundred samples, each path once, none with a sign that a disk may refuse', () => {
+  const paths = files.filter(isSample).map(({ path }) => path);
+  expect(paths.length).toBeGreaterThan(150);
+  expect(paths.length).toBeLessThan(250);
+  expect(new Set(files.map(({ path }) => path.toLowerCase())).size).toBe(files.length);
+  for (const path of paths) {
+    expect(path).toMatch(/^instruments\/samples\/[a-z]+\/[a-z0-9 -]+\.(wav|aif|flac)$/);
+  }
 });
 
 test('the text names commands, and every cue and instrument that is there', () => {
@@ -60,12 +80,19 @@ test('the text names commands, and every cue and instrument that is there', () =
   expect(text).toMatch(/keep your full template safe/i);
   for (const command of [
     'plan',
+    'plan --template sfz.yaml',
     'inspect tables/fiddle.csv --middle-c C4',
+    'inspect instruments/chamber-strings.sfz',
     'draft cues -o mine.yaml',
   ]) {
     expect(text).toContain(`  keepset ${command}\n`);
   }
-  for (const { path } of others) {
+  for (const file of others) {
+    if (isSample(file)) {
+      expect(text).toContain(file.path.split('/').slice(1, 3).join('/'));
+      continue;
+    }
+    const { path } = file;
     expect(text).toContain(
       path.replace(/^(?:.*\/)?(.*?)( v3| v4)?(\.mid|(?<=tables.*)\.csv)?$/, '$1'),
     );

@@ -17,6 +17,7 @@ const files = new MemoryFiles(Object.fromEntries(demo.map(({ path, bytes }) => [
 const textOf = (path: string): string =>
   new TextDecoder().decode(demo.find((file) => file.path === path)!.bytes);
 const template = await readTemplate(files, 'keepset.yaml', (parts) => sha256(...parts));
+const small = await readTemplate(files, 'sfz.yaml', (parts) => sha256(...parts));
 const instruments = await loadInstruments(files, template);
 
 const tables = demo.flatMap(({ path }) => (path.startsWith('tables/') ? [path] : []));
@@ -141,7 +142,7 @@ describe('what the template shows', () => {
     ]);
   });
 
-  test('four players: streamed and shared, whole and not shared, each with its grain', () => {
+  test('six players: streamed and shared, whole and not shared, each with its grain', () => {
     const players = new Map(template.instruments.map(({ player }) => [player.id, player]));
     expect(Object.fromEntries(players)).toMatchObject({
       streaming: {
@@ -151,6 +152,8 @@ describe('what the template shows', () => {
       loading: { loads: 'whole', shares: 'copy', unloads: 'layer' },
       sealed: { loads: 'whole', shares: 'copy', unloads: 'instrument' },
       sampler: { loads: 'whole', shares: 'machine', unloads: 'sample' },
+      reader: { loads: 'streamed', head: { unit: 'bytes', bytes: 32 * 1024 }, unloads: 'sample' },
+      floats: { loads: 'whole', width: 4, unloads: 'sample' },
     });
   });
 
@@ -162,6 +165,25 @@ describe('what the template shows', () => {
   test('a preset of the bank, and a table where key 60 is C3', () => {
     expect(declared('celesta').source).toMatchObject({ preset: { bank: 0, program: 8 } });
     expect(declared('timpani').source).toMatchObject({ middleC: 3 });
+  });
+
+  test('SFZ instruments, the same four in both templates, each with its tracks', () => {
+    const sfz = template.instruments.flatMap(({ id, source }) =>
+      source.kind === 'sfz' ? [[id, source.path]] : [],
+    );
+    expect(sfz).toEqual([
+      ['chamber', 'instruments/chamber-strings.sfz'],
+      ['clarinet', 'instruments/clarinet.sfz'],
+      ['deck', 'instruments/deck.sfz'],
+      ['upright', 'instruments/upright.sfz'],
+    ]);
+    expect(small.instruments.map(({ id }) => id)).toEqual(sfz.map(([id]) => id));
+    expect(small.findings).toEqual([]);
+    for (const [id, { findings, samples }] of instruments) {
+      if (sfz.some(([one]) => one === id)) expect(findings, id).toEqual([]);
+      if (sfz.some(([one]) => one === id))
+        expect(samples.every(({ present }) => present)).toBe(true);
+    }
   });
 
   test('captures, a join, transposing to two instruments, a printed and an ignored track', () => {

@@ -18,10 +18,17 @@ const bytesOf = (samples: Iterable<number>): number =>
     0,
   );
 
-test('every note of every cue meets a zone, but for the three keyswitches of 2m4', () => {
+/**
+ * Keyswitches start nothing in the bank. In both versions of 1m2: three of the chamber strings; in 2m4:
+ * three of the fiddle, and two of the chamber strings.
+ */
+const switchesOf = (title: string): number =>
+  title.startsWith('1m2') ? 3 : title.startsWith('2m4') ? 5 : 0;
+
+test('every note of every cue meets a zone, but for the keyswitches of 1m2 and 2m4', () => {
   for (const [title, { notes, silent }] of reaches) {
     expect(notes, title).toBeGreaterThan(80);
-    expect(silent, title).toBe(title === '2m4 Slack Water' ? 3 : 0);
+    expect(silent, title).toBe(switchesOf(title));
   }
 });
 

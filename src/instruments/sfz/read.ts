@@ -5,6 +5,7 @@ import { gatherArticulations } from './program/articulations.ts';
 import { compileSfz, namedRegions } from './program/compile.ts';
 import { readDocument } from './text/read-document.ts';
 import { structureOf } from './structure/regions.ts';
+import { structureRemarks } from './structure/structure-remarks.ts';
 import { loadSamples } from './samples/sample-files.ts';
 
 /** sha256 in hex of the parts in their order. */
@@ -45,6 +46,11 @@ export const readSfz = async (files: Files, path: string, digest: Digest): Promi
     articulations: all,
     program: compileSfz(regions, structure, uses, ofRegion),
     presetZones: [],
-    findings: [...document.findings, ...structure.findings, ...findings],
+    findings: [
+      ...document.findings,
+      ...structure.findings,
+      ...structureRemarks(path, document, structure),
+      ...findings,
+    ],
   };
 };

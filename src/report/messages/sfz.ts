@@ -93,6 +93,16 @@ export const sfzWording: Wording<keyof SfzFindings> = {
       `The opcode ${quoted(opcode)} stands before the first header and was left out${often(times)}.`,
       'Put it under <global> if it is meant for all regions.',
     ),
+  'sfz-no-regions': () =>
+    words(
+      'The instrument holds no <region>, so there is nothing that could play.',
+      'If it lives in another file, name that one; else look for a header that is misspelt.',
+    ),
+  'sfz-opcodes-unknown': ({ names, more }) =>
+    words(
+      `Opcodes that are not known were left aside: ${names.map(quoted).join(', ')}${more === 0 ? '' : ` and ${formatCount(more)} more`}.`,
+      'Look for a slip of the pen: what a region asks for may be lost with it.',
+    ),
   'sfz-variable-unknown': ({ variable, times }) =>
     words(
       `The variable ${quoted(variable)} is not defined up to here, so nothing was put in its place${often(times)}.`,

@@ -33,6 +33,9 @@ export interface SfzFindings {
   'sfz-include-case': { readonly path: string; readonly found: string; readonly times: number };
   /** A sound inside the file that could not be taken out of it. */
   'sfz-embedded-broken': { readonly sample: string; readonly times: number };
+  'sfz-no-regions': Record<string, never>;
+  /** Opcodes that no documentation names; the first of them, and how many more. */
+  'sfz-opcodes-unknown': { readonly names: readonly string[]; readonly more: number };
   /** Places of some kind of remark that were left out. */
   'sfz-remarks-more': { readonly remarks: number };
 }
