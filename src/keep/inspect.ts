@@ -152,18 +152,20 @@ const inspectArticulation = (
   };
 };
 
-const isRelease = ({ event }: Start): boolean => event !== 'note-on';
+const isRelease = ({ event }: Start): boolean => event !== 'note-on' && event !== 'change';
 
 /** What a note starts by the plain reading; where that is nothing, whatever can start. */
 const tellingStarts = (starts: readonly Start[]): readonly Start[] => {
-  const plainly = starts.filter((start) => start.doubt === plain && !isRelease(start));
-  return plainly.length > 0 ? plainly : starts;
+  // What a controller starts has no key.
+  const byKeys = starts.filter(({ event }) => event !== 'change');
+  const plainly = byKeys.filter((start) => start.doubt === plain && !isRelease(start));
+  return plainly.length > 0 ? plainly : byKeys;
 };
 
 const keysOf = (starts: readonly Start[]): readonly Range[] => {
   const played = new Set<number>();
   for (const [lo, hi] of new Set(starts.map(({ keys }) => keys))) {
-    for (let key = lo; key <= hi; key++) played.add(key);
+    for (let key = Math.max(lo, 0); key <= hi; key++) played.add(key);
   }
   return toRanges(played);
 };

@@ -66,6 +66,9 @@ export const keepSet = (
   reach.mutes.forEach((sets, zone) => {
     if (reasons[zone] === why.dropped && holdsWithout(sets, excluded)) reasons[zone] = why.mutes;
   });
+  program.starts.forEach(({ zone, silent }, i) => {
+    if (silent === true && reasons[zone] === why.mutes) starts[i] = 1;
+  });
   return { why: reasons, starts };
 };
 

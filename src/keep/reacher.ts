@@ -26,8 +26,10 @@ export class Reacher {
   readonly #fading: readonly number[];
   readonly #byGate: readonly (readonly number[])[];
   readonly #switches: ReadonlySet<number>;
-  /** Starts by gate, event and key, made when first asked for. */
-  readonly #byKey = new Map<string, readonly number[]>();
+  /** Starts by event and key, then by gate, made when first asked for. */
+  readonly #byKey = new Map<string, (readonly number[] | undefined)[]>();
+  /** Starts that fade and are held alike have one number. */
+  readonly #fadeOf: readonly number[];
   /** What each copy chose over the whole reel, by copy, signal and channel. */
   readonly #chosen = new Map<string, readonly number[]>();
   /** Copies that chose anything by any switch. */
@@ -39,6 +41,7 @@ export class Reacher {
     const byGate = program.gates.map(() => [] as number[]);
     program.starts.forEach(({ gate }, i) => byGate[gate]!.push(i));
     this.#program = program;
+    this.#fadeOf = numbersOfFades(program);
     this.#fading = fadingSignals(program);
     this.#byGate = byGate;
     this.#switches = new Set(
@@ -71,17 +74,20 @@ export class Reacher {
     const isChange = one.event === 'change';
     const keyRoom = isChange ? roomOf(one.signal) : headroom.keys;
     const velocityRoom = isChange ? 0 : headroom.velocity;
+    const startsAt = this.#startsAt(one, keyRoom);
+    const faded: (readonly DoubtSet[] | undefined)[] = [];
     for (const { gate, doubts } of this.#openGates(copy, one, headroom.controller, roomOf)) {
-      for (const index of this.#startsAt(gate, one, keyRoom)) {
+      for (const index of startsAt(gate)) {
         const start = this.#program.starts[index]!;
         const [lo, hi] = start.velocities;
         if (velocity + velocityRoom < lo || velocity - velocityRoom > hi) continue;
         const own = start.doubt | one.doubt;
         let all = own === plain ? doubts : product(doubts, [own]);
         if (start.fades.length > 0) {
-          const life = copy.lives[one.life] ?? [];
-          const { fades, releaseSeconds, hold } = start;
-          all = product(all, fadeDoubts(fades, releaseSeconds, hold, life, this.#fading, roomOf));
+          all = product(
+            all,
+            (faded[this.#fadeOf[index]!] ??= this.#fadeDoubts(start, copy, one, roomOf)),
+          );
         }
         if (all.length > 0) reached.push({ index, start, doubts: all });
       }
@@ -89,23 +95,32 @@ export class Reacher {
     return reached;
   }
 
+  #fadeDoubts(
+    { fades, releaseSeconds, hold }: Start,
+    copy: CopyUsage,
+    { life }: UsageClass,
+    roomOf: (signal: number) => number,
+  ): readonly DoubtSet[] {
+    const moments = copy.lives[life] ?? [];
+    return fadeDoubts(fades, releaseSeconds, hold, moments, this.#fading, roomOf);
+  }
+
+  /** What a class may start, gate by gate. */
   #startsAt(
-    gate: number,
     { event, key, hold, signal }: UsageClass,
     room: number,
-  ): readonly number[] {
-    const at = [gate, event, key, room, hold, signal].join(' ');
+  ): (gate: number) => readonly number[] {
+    const at = `${event} ${String(key)} ${String(room)} ${String(hold)} ${String(signal)}`;
     let found = this.#byKey.get(at);
-    if (found === undefined) {
-      found = this.#byGate[gate]!.filter((index) => {
+    if (found === undefined) this.#byKey.set(at, (found = []));
+    const byGate = found;
+    return (gate) =>
+      (byGate[gate] ??= this.#byGate[gate]!.filter((index) => {
         const { event: own, keys, hold: by, change } = this.#program.starts[index]!;
         if (own !== event || (change !== undefined && change !== signal)) return false;
         if (hold !== anyHold && by !== hold) return false;
         return keys[0] <= key + room && keys[1] >= key - room;
-      });
-      this.#byKey.set(at, found);
-    }
-    return found;
+      }));
   }
 
   #openGates(
@@ -154,6 +169,19 @@ export class Reacher {
     return found;
   }
 }
+
+/** Per start a number; alike for those whose fades, release and hold are the same. */
+const numbersOfFades = ({ starts }: Program): readonly number[] => {
+  const numbers = new Map<string, number>();
+  return starts.map(({ fades, releaseSeconds, hold }) => {
+    if (fades.length === 0) return -1;
+    const ranges = fades.map(({ signal, lo, hi }) => [signal, lo, hi].join()).join(' ');
+    const text = `${ranges} ${String(releaseSeconds)} ${String(hold)}`;
+    const number = numbers.get(text) ?? numbers.size;
+    numbers.set(text, number);
+    return number;
+  });
+};
 
 const choiceKey = ({ copy }: CopyUsage, signal: number, channel: number): string =>
   `${copy}\n${String(signal)}\n${String(channel)}`;

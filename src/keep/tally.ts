@@ -121,25 +121,31 @@ export const tallyUsage = (
       ? event === 'note-on'
       : event === 'release' || event === 'note-off' || event === 'change';
   const reel = new Map(files.map((file, i) => [file, i]));
+  /** What the class at hand reaches of each zone, and which of them it does reach. */
+  const ofZone = instrument.zones.map(() => never);
+  const reachedZones: number[] = [];
   for (const reached of reachedClasses(instrument, files, headroom)) {
     const { file, copy, class: one, starts } = reached;
     silences.look(reached);
     add(reach, reached);
     const own = copies.get(copy.copy)!.reach;
     if (own !== null) add(own, reached);
-    const reachedZones = new Map<number, DoubtSets>();
     const played = new Set<number>();
     for (const { start, doubts } of starts) {
-      reachedZones.set(start.zone, union(reachedZones.get(start.zone) ?? never, doubts));
+      if (ofZone[start.zone] === never) reachedZones.push(start.zone);
+      ofZone[start.zone] = both(ofZone[start.zone]!, doubts);
       if (doubts[0] === plain && counts(start.articulation, one.event)) {
         played.add(start.articulation);
       }
     }
-    for (const [zone, doubts] of reachedZones) {
+    for (const zone of reachedZones) {
+      const doubts = ofZone[zone]!;
+      ofZone[zone] = never;
       if (!holdsWithout(doubts, excluded)) continue;
       const notes = doubts[0] === plain ? plainNotes : doubtfulNotes;
       count((notes[zone] ??= noNotes()), reel.get(file)!, file, one);
     }
+    reachedZones.length = 0;
     for (const articulation of played) play(articulations[articulation]!, one);
   }
   if (files.some(({ tainted }) => tainted.includes(instrument.id))) {
@@ -175,17 +181,21 @@ const noReach = ({ zones, program }: Instrument): OpenReach => ({
   widened: program.starts.map(() => never),
 });
 
+/** {@link union}, at once where the first says it all: most classes tell nothing new of a zone. */
+const both = (first: DoubtSets, second: DoubtSets): DoubtSets =>
+  first[0] === plain || first === second ? first : union(first, second);
+
 const add = (reach: Reach, { starts, silent, widened }: ReachedClass): void => {
   const open = reach as OpenReach;
   for (const { index, start, doubts } of starts) {
-    open.starts[index] = union(open.starts[index]!, doubts);
-    open.zones[start.zone] = union(open.zones[start.zone]!, doubts);
+    open.starts[index] = both(open.starts[index]!, doubts);
+    open.zones[start.zone] = both(open.zones[start.zone]!, doubts);
   }
   for (const { start, doubts } of silent) {
-    open.mutes[start.zone] = union(open.mutes[start.zone]!, doubts);
+    open.mutes[start.zone] = both(open.mutes[start.zone]!, doubts);
   }
   for (const { index, doubts } of widened) {
-    open.widened[index] = union(open.widened[index]!, doubts);
+    open.widened[index] = both(open.widened[index]!, doubts);
   }
 };
 
@@ -205,7 +215,10 @@ const count = (notes: Notes, reel: number, file: FileUsage, one: UsageClass): vo
   notes.count += one.count;
   notes.byCue.set(file.cue, (notes.byCue.get(file.cue) ?? 0) + one.count);
   const last = notes.proofs.at(-1);
-  if (notes.proofs.length === witnessLimit && last!.reel < reel) return;
+  if (notes.proofs.length === witnessLimit) {
+    if (last!.reel < reel) return;
+    if (last!.reel === reel && comparePlaces(last!.place, one.witnesses[0]!) <= 0) return;
+  }
   const { key, velocity } = one.event === 'change' ? noNote : one;
   const proofs = one.witnesses.map((place) => ({ reel, file, place, key, velocity }));
   notes.proofs = [...notes.proofs, ...proofs].sort(compareProofs).slice(0, witnessLimit);

@@ -1,6 +1,6 @@
 import { doubtSet } from '../terms/doubt.ts';
 import type { Range } from '../terms/range.ts';
-import type { Alternatives } from './alternatives.ts';
+import type { Alternative, Alternatives } from './alternatives.ts';
 import { anyHold, type Moment } from './zone-usage.ts';
 
 const smoothing = doubtSet('smoothing');
@@ -59,14 +59,27 @@ const leastChoices = (choices: readonly Choice[]): readonly Choice[] =>
       ),
   );
 
-export const numbersOf = ({ list }: Alternatives): readonly { value: number; doubt: number }[] =>
-  list.flatMap(({ value, doubt }) => (typeof value === 'number' ? [{ value, doubt }] : []));
+interface Numbered {
+  readonly value: number;
+  readonly doubt: number;
+}
+
+const isNumbered = (one: Alternative): one is Numbered => typeof one.value === 'number';
+
+export const numbersOf = ({ list }: Alternatives): readonly Numbered[] =>
+  list.every(isNumbered) ? list : list.filter(isNumbered);
+
+/** What signals may be, and what they were before the last message. */
+export interface SignalsNow {
+  present(signal: number): Alternatives;
+  previous(signal: number): Alternatives;
+}
 
 /** What a sounding voice goes through when some signals change: from all they were to all they are. */
 export const passingMoments = (
   fading: readonly number[],
   changed: readonly number[],
-  scope: { present(signal: number): Alternatives; previous(signal: number): Alternatives },
+  scope: SignalsNow,
 ): readonly Moment[] =>
   combined(
     fading.map((signal): readonly Choice[] => {

@@ -60,17 +60,19 @@ export const distinctReadings = (
   sharesState: boolean,
 ): readonly PedalReading[] => {
   if (readings.length < 2) return readings;
+  const pedalMessages: number[] = [];
+  for (let at = 0; at < length; at++) {
+    const byte = status[at]!;
+    if (byte === sysexStatus || byte >> 4 !== 0xb) continue;
+    if (mayMove(readings, data1[at]!)) pedalMessages.push(at);
+  }
   const seen = new Set<string>();
   return readings.filter((reading) => {
     const pedals = Array.from({ length: 16 }, () => new Pedals(reading));
     const moves = pedals[0]!.initial.map(({ pedal }) => pedal as string);
-    for (let at = 0; at < length; at++) {
-      const byte = status[at]!;
-      if (byte === sysexStatus || byte >> 4 !== 0xb) continue;
-      for (const { pedal, down } of pedals[sharesState ? 0 : byte & 0x0f]!.take(
-        data1[at]!,
-        data2[at]!,
-      )) {
+    for (const at of pedalMessages) {
+      const own = pedals[sharesState ? 0 : status[at]! & 0x0f]!;
+      for (const { pedal, down } of own.take(data1[at]!, data2[at]!)) {
         moves.push(`${String(at)} ${pedal} ${String(down)}`);
       }
     }
@@ -80,3 +82,10 @@ export const distinctReadings = (
     return true;
   });
 };
+
+/** Some reading may move a pedal at messages of this controller. */
+const mayMove = (readings: readonly PedalReading[], number: number): boolean =>
+  number === controllers.resetAllControllers ||
+  readings.some(
+    ({ sustain, sostenuto }) => sustain?.controller === number || sostenuto?.controller === number,
+  );

@@ -183,10 +183,7 @@ class CopyPlayer {
     const scope = this.#scope(channel);
     const freed = this.#follower.controller(at, channel, number, value);
     this.#tuning.controller(channel, number, value);
-    const changed = scope.set(
-      (signal) => signal.kind === 'controller' && signal.number === number,
-      value,
-    );
+    const changed = scope.setController(number, value);
     this.#moved(at, channel, changed, value);
     switch (number) {
       case controllers.bankSelectMsb:

@@ -12,6 +12,7 @@ import { HeldKeys, type HeldKey } from './held-keys.ts';
 import { HeldSignal } from './held-signal.ts';
 import { KeyedCell } from './keyed-cell.ts';
 import type { PatchNow, PatchSignal } from './patch-signal.ts';
+import type { Moment } from './zone-usage.ts';
 
 const startState = doubtSet('start-state');
 const noSwitch = doubtSet('no-switch');
@@ -34,6 +35,8 @@ export interface Snapshot {
   readonly previous: ReadonlyMap<number, Alternatives | null>;
   /** The state this is if nothing else happens on its tick; -1: not asked yet. */
   state: number;
+  /** What a voice starts with in that state; null: not asked yet, or nothing fades. */
+  moments: readonly Moment[] | null;
 }
 
 /** The signals of a program as one copy, or one channel of it, lives through them. */
@@ -53,6 +56,7 @@ export class Scope {
   readonly #holds: boolean;
   readonly #onTouch: (scope: Scope) => void;
   readonly #slack: number;
+  readonly #ofController = new Map<number, readonly number[]>();
   #snapshot: Snapshot | null = null;
   #touched = false;
 
@@ -123,17 +127,19 @@ export class Scope {
 
   /** Sets every signal of a kind that `matches` to `value`; returns the signals set. */
   set(matches: (signal: Signal) => boolean, value: number, by?: number): readonly number[] {
-    const changed: number[] = [];
-    this.#signals.forEach((signal, i) => {
-      const cell = this.#cells[i];
-      if (!(cell instanceof Cell) || !matches(signal)) return;
-      const next = this.#table.single(this.#bands[i]!.lowest(value));
-      if (signal.kind !== 'patch' && selects(signal)) {
-        this.#chosen[i]!.add(next.list[0]!.value as number);
-      }
-      this.#change(cell, next, by);
-      changed.push(i);
-    });
+    const changed = this.#matching(matches);
+    for (const signal of changed) this.#set(signal, value, by);
+    return changed;
+  }
+
+  /** The same for the signals of one controller, of which there are many messages. */
+  setController(number: number, value: number): readonly number[] {
+    let changed = this.#ofController.get(number);
+    if (changed === undefined) {
+      changed = this.#matching((one) => one.kind === 'controller' && one.number === number);
+      this.#ofController.set(number, changed);
+    }
+    for (const signal of changed) this.#set(signal, value);
     return changed;
   }
 
@@ -214,7 +220,7 @@ export class Scope {
         return [signal, cell instanceof Cell ? cell.previous : null];
       }),
     );
-    const snapshot = { parts, previous, state: -1 };
+    const snapshot = { parts, previous, state: -1, moments: null };
     if (!this.#perEvent) this.#snapshot = snapshot;
     return snapshot;
   }
@@ -268,6 +274,20 @@ export class Scope {
     this.#touched = false;
     this.#snapshot = null;
     for (const cell of this.#cells) cell?.endTick(seconds);
+  }
+
+  #matching(matches: (signal: Signal) => boolean): readonly number[] {
+    return this.#signals.flatMap((signal, i) =>
+      this.#cells[i] instanceof Cell && matches(signal) ? [i] : [],
+    );
+  }
+
+  #set(signal: number, value: number, by?: number): void {
+    const next = this.#table.single(this.#bands[signal]!.lowest(value));
+    if (selects(this.#signals[signal]!)) {
+      this.#chosen[signal]!.add(next.list[0]!.value as number);
+    }
+    this.#change(this.#cells[signal] as Cell, next, by);
   }
 
   #change(cell: Cell, next: Alternatives, by?: number): void {

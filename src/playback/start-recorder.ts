@@ -4,14 +4,14 @@ import type { DoubtSet } from '../terms/doubt.ts';
 import type { Alternatives } from './alternatives.ts';
 import { ClassTable } from './class-table.ts';
 import type { CopyStream } from './copy-stream.ts';
-import { firstMoments } from './first-moments.ts';
 import type { HeldKey } from './held-keys.ts';
 import { LifeTable } from './lives.ts';
+import { MomentTable } from './moment-table.ts';
 import type { PreparedProgram } from './prepared-program.ts';
 import type { Scope, Snapshot } from './scope.ts';
 import { StateTable } from './state-table.ts';
 import type { Sound } from './sound.ts';
-import { anyHold, type CopyUsage } from './zone-usage.ts';
+import { anyHold, type CopyUsage, type Moment } from './zone-usage.ts';
 
 /** A start that waits for its tick to be over: only then is it known what it may have seen. */
 interface Pending {
@@ -44,6 +44,7 @@ export class StartRecorder {
   readonly #states = new StateTable();
   readonly #lives = new LifeTable();
   readonly #classes = new ClassTable();
+  readonly #moments: MomentTable;
   #pending: Pending[] = [];
   readonly #waiting: Waiting[] = [];
   readonly #slack: number;
@@ -54,6 +55,7 @@ export class StartRecorder {
   constructor(prepared: PreparedProgram, stream: CopyStream, slack: number) {
     this.#slack = slack;
     this.#prepared = prepared;
+    this.#moments = new MomentTable(prepared.fading);
     this.#stream = stream;
   }
 
@@ -138,14 +140,19 @@ export class StartRecorder {
   #wait(start: Pending, seconds: number): void {
     const { scope, snapshot, own, at, signal } = start;
     const seen = scope.seen(snapshot, own, at, signal);
-    this.#waiting.push({ start, seen, life: this.#lived(seen, start), seconds });
+    const life = this.#lived(this.#first(seen, start), start);
+    this.#waiting.push({ start, seen, life, seconds });
   }
 
-  /** What its fading signals may be at its start: kept by the sound, or the number of a finished life. */
-  #lived(seen: readonly Alternatives[], { scope, snapshot, sound }: Pending): number {
-    const { fading } = this.#prepared;
-    if (fading.length === 0) return -1;
-    const moments = firstMoments(fading, seen, (signal) => scope.seenPrevious(snapshot, signal));
+  /** What its fading signals may be at its start; null where nothing fades. */
+  #first(seen: readonly Alternatives[], { scope, snapshot }: Pending): readonly Moment[] | null {
+    if (this.#prepared.fading.length === 0) return null;
+    return this.#moments.first(seen, (signal) => scope.seenPrevious(snapshot, signal));
+  }
+
+  /** Its first moments are kept by the sound, or are a finished life of that number. */
+  #lived(moments: readonly Moment[] | null, { sound }: Pending): number {
+    if (moments === null) return -1;
     if (sound === null) return this.#lives.indexOf(moments);
     for (const moment of moments) sound.life.add(moment);
     return -1;
@@ -190,21 +197,19 @@ export class StartRecorder {
   #look(start: Pending): void {
     const { scope, snapshot, own, at, signal, sound } = start;
     let state = scope.touched ? -1 : snapshot.state;
-    let seen: readonly Alternatives[] | null = null;
+    let { moments } = snapshot;
     if (state < 0) {
-      seen = scope.seen(snapshot, own, at, signal);
+      const seen = scope.seen(snapshot, own, at, signal);
       state = this.#states.indexOf(seen);
-      if (!scope.touched) snapshot.state = state;
-    }
-    let life = -1;
-    if (this.#prepared.fading.length > 0) {
-      life = this.#lived(seen ?? scope.seen(snapshot, own, at, signal), start);
-      if (sound !== null) {
-        this.#know(sound, state);
-        return;
+      moments = this.#first(seen, start);
+      if (!scope.touched) {
+        snapshot.state = state;
+        snapshot.moments = moments;
       }
     }
-    this.#add(start, state, life);
+    const life = this.#lived(moments, start);
+    if (moments !== null && sound !== null) this.#know(sound, state);
+    else this.#add(start, state, life);
   }
 
   #add({ event, own, doubt, at, hold, signal }: Pending, state: number, life: number): void {

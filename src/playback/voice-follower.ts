@@ -2,10 +2,11 @@ import type { StartEvent } from '../instruments/program.ts';
 import { clock, type Clock } from '../midi/timeline.ts';
 import { doubtSet, plain, type DoubtSet } from '../terms/doubt.ts';
 import type { CopyStream } from './copy-stream.ts';
-import { passingMoments, type Choice } from './first-moments.ts';
+import type { Choice } from './first-moments.ts';
 import type { HeldKey } from './held-keys.ts';
 import { heldVoices, type HeldVoices } from './held-voices.ts';
 import { Life } from './lives.ts';
+import { MomentTable } from './moment-table.ts';
 import type { PreparedProgram } from './prepared-program.ts';
 import type { Scope } from './scope.ts';
 import type { Sound } from './sound.ts';
@@ -38,6 +39,7 @@ export class VoiceFollower {
   /** Per scope, every way to hold a voice that makes a difference here. */
   readonly #lines: readonly (readonly HeldVoices[])[];
   readonly #clock: Clock;
+  readonly #moments: MomentTable;
   /** Seconds of the last pass. */
   #now = 0;
 
@@ -53,6 +55,7 @@ export class VoiceFollower {
     this.#scopes = scopes;
     this.#lines = heldVoices(prepared, stream, scopes.length);
     this.#clock = clock(stream.timeline);
+    this.#moments = new MomentTable(prepared.fading);
   }
 
   /** A new note: what of it has to be followed, or null where nothing has. */
@@ -153,7 +156,7 @@ export class VoiceFollower {
     const scope = this.#of(channel, this.#scopes);
     const seconds = this.#seconds(at);
     this.#now = seconds;
-    const moments = passingMoments(fading, changed, scope);
+    const moments = this.#moments.passing(changed, scope);
     for (const line of this.#linesOf(channel)) {
       for (const voice of line.voices.over(seconds)) this.#end(voice);
       line.voices.pass(moments, seconds);

@@ -38,6 +38,8 @@ export interface VoicesOptions {
   readonly doubt: DoubtSet;
 }
 
+const none: readonly Voice[] = [];
+
 /** The voices of one scope. Note-offs end the oldest note of their key; no note is ever lost. */
 export class Voices {
   readonly #options: VoicesOptions;
@@ -45,8 +47,14 @@ export class Voices {
   #sounding: Voice[] = [];
   #released: Released[] = [];
   /** What fading signals went through since the first release. */
-  readonly #passes: { readonly moments: readonly Moment[]; readonly seconds: number }[] = [];
+  #passes: (readonly Moment[])[] = [];
+  /** The seconds of each. */
+  #passedAt: number[] = [];
   readonly #sustain = new Set<number>();
+  /** When the first of those was released that may be over; Infinity: there is none. */
+  #oldest = Infinity;
+  /** Moments as these voices have them, by doubts and release time that were added. */
+  readonly #byFade = new Map<string, OwnMoments>();
 
   constructor(options: VoicesOptions) {
     this.#options = options;
@@ -63,7 +71,7 @@ export class Voices {
 
   /** A voice that no key and no pedal holds. */
   startReleased(voice: Voice): void {
-    this.#released.push({ voice, from: this.#passes.length });
+    this.#letEnd(voice);
   }
 
   /** The key's oldest voice whose key is still down: null when there is none. */
@@ -102,31 +110,45 @@ export class Voices {
 
   /** What the fading signals go through at `seconds`, which never descend. */
   pass(moments: readonly Moment[], seconds: number): void {
-    for (const voice of this.#sounding) {
-      if (voice.phase === 'pedal') voice.underPedal.push(...moments);
-      else for (const moment of moments) this.live(voice, moment);
+    if (this.#sounding.length > 0) {
+      const own = this.#allOwn(moments, this.#held);
+      for (const { phase, underPedal, lives, sound } of this.#sounding) {
+        if (!lives) continue;
+        if (phase === 'pedal') underPedal.push(...moments);
+        else for (const moment of own) sound.life.add(moment);
+      }
     }
-    if (this.#released.length > 0) this.#passes.push({ moments, seconds });
+    if (this.#released.length === 0) return;
+    this.#passes.push(moments);
+    this.#passedAt.push(seconds);
   }
 
   /** Adds to the life of a voice, for the zones and the reading it stands for. */
   live({ sound, lives }: Voice, moment: Moment): void {
-    if (!lives) return;
-    const { hold, doubt } = this.#options;
-    sound.life.add({ ...moment, hold, doubt: moment.doubt | doubt });
+    if (lives) sound.life.add(this.#own(moment));
   }
 
   /** Voices that can't sound any more, taken out. */
   over(seconds: number): readonly Voice[] {
     const longest = this.#options.releases.at(-1) ?? 0;
-    if (longest === Infinity) return [];
-    const isOver = ({ voice }: Released): boolean =>
-      !voice.endless && seconds - voice.releasedAt > longest;
-    const over = this.#released.filter(isOver);
-    if (over.length === 0) return [];
-    this.#released = this.#released.filter((one) => !isOver(one));
-    for (const one of over) this.#fadeOut(one);
-    return over.map(({ voice }) => voice);
+    if (longest === Infinity || seconds - this.#oldest <= longest) return none;
+    const over: Voice[] = [];
+    const left: Released[] = [];
+    for (const one of this.#released) {
+      const { endless, releasedAt } = one.voice;
+      if (endless || seconds - releasedAt <= longest) left.push(one);
+      else {
+        this.#fadeOut(one);
+        over.push(one.voice);
+      }
+    }
+    this.#released = left;
+    this.#oldest = left.find(({ voice }) => !voice.endless)?.voice.releasedAt ?? Infinity;
+    if (left.length === 0) {
+      this.#passes = [];
+      this.#passedAt = [];
+    }
+    return over;
   }
 
   /** The cue is over: all that is left; what only pedals held went on under doubt `pedal-held`. */
@@ -145,15 +167,25 @@ export class Voices {
 
   /** What a voice may have sounded through after its release. */
   #fadeOut({ voice, from }: Released): void {
+    if (!voice.lives) return;
     const { releases } = this.#options;
+    const done = new Set<readonly Moment[]>();
+    let last = -1;
+    let made = this.#made(0, 0);
     for (let i = from; i < this.#passes.length; i++) {
-      const { moments, seconds } = this.#passes[i]!;
-      const since = seconds - voice.releasedAt;
+      const moments = this.#passes[i]!;
+      const since = this.#passedAt[i]! - voice.releasedAt;
       const after = voice.endless ? 0 : releases.find((release) => release >= since);
       if (after === undefined) return;
-      for (const one of moments) {
-        this.live(voice, { ...one, doubt: one.doubt | voice.tail, after });
+      if (after !== last) {
+        done.clear();
+        made = this.#made(voice.tail, after);
+        last = after;
       }
+      // What it has gone through once, it has gone through.
+      if (done.has(moments)) continue;
+      done.add(moments);
+      for (const one of this.#allOwn(moments, made)) voice.sound.life.add(one);
     }
   }
 
@@ -164,17 +196,22 @@ export class Voices {
   #fadeOutAll(released: readonly Released[]): void {
     const rest = new Life();
     let next = this.#passes.length;
+    let own: readonly Moment[] = [];
+    let last: Voice | null = null;
     for (const { voice, from } of [...released].sort((a, b) => b.from - a.from)) {
+      let isKnown = last?.tail === voice.tail && last.endless === voice.endless;
       for (; next > from; next--) {
-        for (const one of this.#passes[next - 1]!.moments) rest.add(one);
+        isKnown = false;
+        for (const one of this.#passes[next - 1]!) rest.add(one);
       }
       const after = voice.endless ? 0 : Infinity;
-      for (const one of rest.moments) {
-        this.live(voice, { ...one, doubt: one.doubt | voice.tail, after });
-      }
+      if (!isKnown) own = rest.moments.map((one) => this.#own(one, voice.tail, after));
+      last = voice;
+      if (voice.lives) for (const one of own) voice.sound.life.add(one);
     }
   }
 
+XX
   #letGo(channel: number, seconds: number): readonly Voice[] {
     const free = this.#sounding.filter(
       (voice) =>
@@ -194,6 +231,11 @@ export class Voices {
     voice.phase = 'released';
     voice.releasedAt = seconds;
     this.#sounding = this.#sounding.filter((one) => one !== voice);
+    this.#letEnd(voice);
+  }
+
+  #letEnd(voice: Voice): void {
     this.#released.push({ voice, from: this.#passes.length });
+    if (!voice.endless) this.#oldest = Math.min(this.#oldest, voice.releasedAt);
   }
 }

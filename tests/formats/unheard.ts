@@ -6,7 +6,8 @@ import { readBank } from '../demo/read-bank.ts';
 import { renderWithJsSynth, type StereoRender } from '../prove/js-synth.ts';
 import { randomReel } from './random-cue.ts';
 import { randomModel } from './random-model.ts';
-import { soundFontStyle, type Runs } from './same-plans.ts';
+import type { Runs } from './same-plans.ts';
+import { soundFontStyle } from './styles.ts';
 import { writeSoundFont } from './write-soundfont.ts';
 
 /** How many samples were noise in all runs together: of what the plans dropped, and of what is played. */

@@ -86,32 +86,37 @@ const regionOpcodes = (zone: ModelZone, style: SfzStyle, offset: number): Opcode
   return {
     ...(lo === hi ? { key: key(lo) } : { lokey: key(lo), hikey: key(hi) }),
     ...velocityOpcodes(zone.velocities, style),
-    ...Object.assign({}, ...zone.fades.map(({ controller, limits }) =>
-      fadeOpcodes(`cc${String(controller)}`, limits, 127, style.fadeSteps),
-    )),
+    ...Object.fromEntries(
+      zone.fades.flatMap(({ controller, limits }) =>
+        Object.entries(fadeOpcodes(`cc${String(controller)}`, limits, style.fadeSteps)),
+      ),
+    ),
     ...starts[zone.starts],
     sample: `${style.defaultPath ? '' : 'wav/'}${sampleName(zone.sample)}.wav`,
   };
 };
 
 const velocityOpcodes = (limits: Limits, { velocityFades }: SfzStyle): Opcodes =>
-  velocityFades ? fadeOpcodes('vel', limits, 127, 1) : { lovel: limits[0], hivel: limits[1] };
+  velocityFades ? fadeOpcodes('vel', limits, 1) : { lovel: limits[0], hivel: limits[1] };
 
 /**
  * Crossfades that leave `limits` to be heard. The open SFZ documentation has gain 0 up to `xfin_lo` and
  * from `xfout_hi` on; with both limits of a fade equal the limit itself is heard.
  */
-const fadeOpcodes = (what: string, [lo, hi]: Limits, most: number, steps: number): Opcodes => {
+const fadeOpcodes = (what: string, [lo, hi]: Limits, steps: number): Opcodes => {
   const fadeIn =
     steps === 0
       ? { [`xfin_lo${what}`]: lo, [`xfin_hi${what}`]: lo }
-      : { [`xfin_lo${what}`]: lo - 1, [`xfin_hi${what}`]: Math.min(lo - 1 + steps, most) };
+      : { [`xfin_lo${what}`]: lo - 1, [`xfin_hi${what}`]: Math.min(lo - 1 + steps, 127) };
   // Down to 0 at once is a fade out that some engines leave aside.
   const fadeOut =
     steps === 0 && hi > 0
       ? { [`xfout_lo${what}`]: hi, [`xfout_hi${what}`]: hi }
-      : { [`xfout_lo${what}`]: Math.max(hi + 1 - Math.max(steps, 1), 0), [`xfout_hi${what}`]: hi + 1 };
-  return { ...(lo > 0 ? fadeIn : {}), ...(hi < most ? fadeOut : {}) };
+      : {
+          [`xfout_lo${what}`]: Math.max(hi + 1 - Math.max(steps, 1), 0),
+          [`xfout_hi${what}`]: hi + 1,
+        };
+  return { ...(lo > 0 ? fadeIn : {}), ...(hi < 127 ? fadeOut : {}) };
 };
 
 const names = ['c', 'c#', 'd', 'd#', 'e', 'f', 'f#', 'g', 'g#', 'a', 'a#', 'b'];

@@ -12,7 +12,8 @@ const starts = { 'note-on': '', release: 'yes', 'note-off': 'note-off' } as cons
 export const writeTable = (model: Model, style: TableStyle): string => {
   const row = (zone: ModelZone, i: number): string => {
     const { keys, velocities, fades, sample } = zone;
-    const articulation = zone.articulation === null ? null : model.articulations[zone.articulation]!;
+    const articulation =
+      zone.articulation === null ? null : model.articulations[zone.articulation]!;
     const { frames, rate } = model.samples[sample]!;
     const cells = [
       `row ${String(i)}`,

@@ -1,51 +1,52 @@
+import { readdirSync, readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { tallyUsage } from '../../src/keep/tally.ts';
-import { noHeadroom } from '../../src/template/template.ts';
-import { namesOf, type DoubtSet } from '../../src/terms/doubt.ts';
-import type { SfzDoubts, SfzReel } from '../oracle/sfz-data.ts';
-import { playSfz } from '../oracle/sfz-player.ts';
+import type { SfzEvent, SfzReel } from '../oracle/sfz-data.ts';
+import { instrument } from '../oracle/sfz-shorthand.ts';
 import { randomReel, randomSfz } from '../oracle/sfz-random.ts';
-import type { SfzData } from '../oracle/sfz-data.ts';
-import { inSeconds, readText, sfzText, usageOfSfz } from './sfz-cue.ts';
+import { inSeconds } from './sfz-cue.ts';
+import { byEngine, byOracle } from './sfz-verdicts.ts';
 
 /**
  * The engine and the compiler of SFZ against a naive player that was written from the facts alone and
  * imports nothing of ours: every region against every event.
  */
 
-/** How many random instruments each test plays; the proofs at full size set it. */
-const runs = Number(process.env['KEEPSET_SFZ_RUNS'] ?? 300);
+/** How many random instruments each test plays: always the same ones, unless a number is asked for. */
+const asked = process.env['KEEPSET_SFZ_RUNS'];
+const sample = asked === undefined ? { numRuns: 250, seed: 20 } : { numRuns: Number(asked) };
 
-interface Verdict {
-  readonly reached: readonly SfzDoubts[];
-  /** Only what reaching does not say already: a region that is heard needs no other reason. */
-  readonly mutes: readonly SfzDoubts[];
-}
-
-const within = (a: SfzDoubts, b: SfzDoubts): boolean => a.every((name) => b.includes(name));
-
-const verdict = (reached: readonly SfzDoubts[], mutes: readonly SfzDoubts[]): Verdict => {
-  const bySize = (sets: readonly SfzDoubts[]): readonly SfzDoubts[] =>
-    [...sets].sort((a, b) => (String(a) < String(b) ? -1 : 1));
-  return {
-    reached: bySize(reached),
-    mutes: bySize(mutes.filter((set) => !reached.some((one) => within(one, set)))),
-  };
+/** A reel as its fixture has it: lines of `tick channel kind data1 data2`, each cue led by `cue`. */
+const reelOf = (text: string): SfzReel => {
+  const cues: SfzEvent[][] = [];
+  for (const line of text.trim().split('\n')) {
+    if (line === 'cue') {
+      cues.push([]);
+      continue;
+    }
+    const [tick, channel, kind, data1, data2] = line.split(' ');
+    cues.at(-1)!.push({
+      tick: Number(tick),
+      seconds: 0,
+      channel: Number(channel),
+      kind: kind as SfzEvent['kind'],
+      data1: Number(data1),
+      data2: Number(data2),
+    });
+  }
+  return cues.map((events) => inSeconds({ events, tempos: [] }));
 };
 
-const byEngine = async (data: SfzData, reel: SfzReel): Promise<readonly Verdict[]> => {
-  const instrument = await readText(sfzText(data));
-  const files = reel.map((cue, i) => usageOfSfz(instrument, cue, `1m${String(i + 1)}`));
-  const options = { excluded: 0, headroom: noHeadroom, byCopy: false };
-  const { zones, mutes } = tallyUsage(instrument, files, options).reach;
-  const names = (sets: readonly DoubtSet[]): readonly SfzDoubts[] =>
-    sets.map((set) => [...namesOf(set)].sort());
-  return zones.map((sets, zone) => verdict(names(sets), names(mutes[zone]!)));
-};
+const folder = new URL('../fixtures/sfz/', import.meta.url);
 
-const byOracle = (data: SfzData, reel: SfzReel): readonly Verdict[] =>
-  playSfz(data, reel).regions.map(({ reached, mutes }) => verdict(reached, mutes));
+describe('what random instruments found once', () => {
+  test.each(readdirSync(folder))('%s', async (name) => {
+    const read = (file: string): string => readFileSync(new URL(`${name}/${file}`, folder), 'utf8');
+    const data = instrument(read('instrument.sfz'));
+    const reel = reelOf(read('reel.txt'));
+    expect(await byEngine(data, reel)).toEqual(byOracle(data, reel));
+  });
+});
 
 describe('reaches exactly the regions and doubts of the naive player', () => {
   test.each([
@@ -59,7 +60,7 @@ describe('reaches exactly the regions and doubts of the naive player', () => {
           const reel = cues.map(inSeconds);
           expect(await byEngine(data, reel)).toEqual(byOracle(data, reel));
         }),
-        { numRuns: runs },
+        sample,
       );
     },
     3_600_000,

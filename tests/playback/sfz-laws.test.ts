@@ -19,7 +19,8 @@ import { wholeTemplate } from './whole-cue.ts';
 
 /** What must hold of every plan, whatever the instrument and the reel (design, sections 2 and 6). */
 
-const numRuns = Number(process.env['KEEPSET_SFZ_RUNS'] ?? 120);
+const asked = process.env['KEEPSET_SFZ_RUNS'];
+const sample = asked === undefined ? { numRuns: 60, seed: 21 } : { numRuns: Number(asked) };
 
 const usages = (
   instrument: Instrument,
@@ -48,7 +49,7 @@ const holds = (check: (instrument: Instrument, reel: SfzReel) => void): Promise<
     fc.asyncProperty(randomSfz(), randomReel(), async (data, reel) => {
       check(await readText(sfzText(data)), reel);
     }),
-    { numRuns },
+    sample,
   );
 
 const superset = (more: readonly number[], less: readonly number[]): void => {
