@@ -1,3 +1,4 @@
+import { contains, type Range } from '../terms/range.ts';
 import type { Program, Signal } from './program.ts';
 
 /** True for what chooses articulations. */
@@ -7,12 +8,25 @@ export const selects = (signal: Signal): boolean =>
   signal.kind === 'patch' ||
   ((signal.kind === 'controller' || signal.kind === 'channel') && signal.selects === true);
 
-/** Keys that choose articulations, ascending. */
-export const switchKeys = ({ signals }: Program): readonly number[] => {
-  const keys = signals.flatMap((signal) =>
-    signal.kind === 'switch'
-      ? signal.keys.flatMap(([lo, hi]) => Array.from({ length: hi - lo + 1 }, (_, i) => lo + i))
-      : [],
-  );
+/** Per signal the ranges that some gate asks it to be in. */
+export const askedRanges = ({ signals, gates }: Program): readonly (readonly Range[])[] => {
+  const asked = signals.map((): Range[] => []);
+  for (const { signal, tests } of gates.flat()) {
+    for (const { signal: other = signal, lo, hi } of tests) asked[other]!.push([lo, hi]);
+  }
+  return asked;
+};
+
+/** Keys that choose articulations, latched or held, ascending: those that some zone asks for. */
+export const switchKeys = (program: Program): readonly number[] => {
+  const asked = askedRanges(program);
+  const keys = program.signals.flatMap((signal, i) => {
+    if (signal.kind !== 'switch' && !(signal.kind === 'held' && signal.own)) return [];
+    const all = signal.keys.flatMap(([lo, hi]) =>
+      Array.from({ length: hi - lo + 1 }, (_, k) => lo + k),
+    );
+    if (signal.kind === 'held') return all;
+    return all.filter((key) => asked[i]!.some((range) => contains(range, key)));
+  });
   return [...new Set(keys)].sort((a, b) => a - b);
 };

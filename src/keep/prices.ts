@@ -70,8 +70,12 @@ class Costs {
     );
     this.#machines = [...new Set(subjects.map(({ machine }) => machine))];
     this.#decisions = subjects.map(() => new Map<DoubtSet, Decision>());
-    this.occurring = subjects.map(({ tally: { reach } }) =>
-      [...reach.zones, ...reach.widened].flat().reduce((all, set) => all | set, 0),
+    // What all copies together reach plainly, one of them may reach only through a doubt.
+    this.occurring = subjects.map(({ tally: { reach, copies } }) =>
+      [reach, ...copies.flatMap((copy) => copy.reach ?? [])]
+        .flatMap(({ zones, mutes, widened }) => [...zones, ...mutes, ...widened])
+        .flat()
+        .reduce((all, set) => all | set, 0),
     );
   }
 

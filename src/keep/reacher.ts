@@ -1,12 +1,12 @@
 import type { Program, Start } from '../instruments/program.ts';
-import { switchKeys } from '../instruments/switches.ts';
+import { askedRanges, switchKeys } from '../instruments/switches.ts';
 import { hasRoom } from '../playback/bands.ts';
 import { fadeDoubts, gateDoubts, known, type KnownAlternative } from '../playback/conditions.ts';
 import { fadingSignals } from '../playback/fading-signals.ts';
 import { anyHold, type CopyUsage, type UsageClass } from '../playback/zone-usage.ts';
 import type { Headroom } from '../template/template.ts';
 import { plain, product, type DoubtSet } from '../terms/doubt.ts';
-import { contains } from '../terms/range.ts';
+import { contains, type Range } from '../terms/range.ts';
 
 /** A start that a class of usage reaches, and the minimal doubt sets under which it does. */
 export interface ReachedStart {
@@ -26,6 +26,7 @@ export class Reacher {
   readonly #fading: readonly number[];
   readonly #byGate: readonly (readonly number[])[];
   readonly #switches: ReadonlySet<number>;
+  readonly #asked: readonly (readonly Range[])[];
   /** Starts by event and key, then by gate, made when first asked for. */
   readonly #byKey = new Map<string, (readonly number[] | undefined)[]>();
   /** Starts that fade and are held alike have one number. */
@@ -41,6 +42,7 @@ export class Reacher {
     const byGate = program.gates.map(() => [] as number[]);
     program.starts.forEach(({ gate }, i) => byGate[gate]!.push(i));
     this.#program = program;
+    this.#asked = askedRanges(program);
     this.#fadeOf = numbersOfFades(program);
     this.#fading = fadingSignals(program);
     this.#byGate = byGate;
@@ -54,7 +56,10 @@ export class Reacher {
 
   learn(copy: CopyUsage): void {
     for (const { signal, channel, values } of copy.chosen) {
-      if (values.length > 0) this.#choosing.add(copy.copy);
+      // What no zone asks for chooses nothing: a switch may be watched on keys that only play.
+      const isAsked = (value: number): boolean =>
+        this.#asked[signal]!.some((range) => contains(range, value));
+      if (values.some(isAsked)) this.#choosing.add(copy.copy);
       const key = choiceKey(copy, signal, channel);
       this.#chosen.set(key, [...new Set([...(this.#chosen.get(key) ?? []), ...values])]);
     }

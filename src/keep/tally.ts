@@ -112,7 +112,7 @@ export const tallyUsage = (
   }));
   const struck = new Set(
     instrument.program.starts.flatMap((start) =>
-      start.event === 'note-on' ? [start.articulation] : [],
+      start.event === 'note-on' && start.doubt === plain ? [start.articulation] : [],
     ),
   );
   /** A note counts when it starts; where an articulation only follows notes, when it ends. */

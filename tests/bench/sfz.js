@@ -47,7 +47,7 @@ const textRows = async (text, { rounds }) => {
   };
   const names = Object.keys(tasks);
   const all = Object.fromEntries(names.map((name) => [name, []]));
-  for (let round = -2; round < Math.min(rounds, 11); round += 1) {
+  for (let round = -1; round < Math.min(rounds, 5); round += 1) {
     for (const name of round % 2 === 0 ? names : names.toReversed()) {
       const time = await timedLater(tasks[name]);
       if (round >= 0) all[name].push(time);
@@ -90,7 +90,7 @@ const cueRows = async (text, bytes, { rounds }) => {
       playing: () => timed(() => play(ready)),
       reaching: () => timed(() => reach(usage)),
     },
-    { rounds: Math.min(rounds, 5), warm: 1 },
+    { rounds: Math.min(rounds, 3), warm: 1 },
   );
   const reading = `reading ${milliseconds(median(all.reading))}`;
   const row = (what, name, target) => ({
@@ -120,7 +120,7 @@ const planRow = (text, samples, bytes, folder, { rounds }) => {
       reading: () => node(child, 'reel', 'keepset', reel),
       planning: () => node(program, 'plan', reel, '-i', root, '-o', keep, '--quiet'),
     },
-    { rounds: Math.min(rounds, 5), warm: 1 },
+    { rounds: Math.min(rounds, 3), warm: 1 },
   );
   const start = median(all.start);
   const over = (name) => median(all[name]) - start;

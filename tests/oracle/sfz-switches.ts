@@ -109,8 +109,9 @@ function firstAmong(instrument: OracleInstrument, keys: readonly number[], shift
 }
 
 /**
- * Whether the copy ever chooses an articulation: a press of any switch, or a program change where some
- * region asks for programs. Regions that nothing can start choose nothing.
+ * Whether the copy ever chooses an articulation: a press of a switch, or a program change, that some
+ * region asks for. What no region asks for chooses nothing, and neither do regions that nothing can
+ * start.
  */
 export function copyChooses(
   instrument: OracleInstrument,
@@ -118,20 +119,25 @@ export function copyChooses(
   matters: (region: OracleRegion) => boolean,
 ): boolean {
   const regions = instrument.regions.filter(matters);
-  const keys = regions.flatMap((region) =>
-    // A switch that can never stand where its region wants it chooses nothing.
-    watchesOf(instrument, region).flatMap((each) =>
-      each.keys.some((key) => within(key, each.named)) ? each.keys : [],
+  const chosen = regions.flatMap((region) =>
+    watchesOf(instrument, region).flatMap(({ keys, named }) =>
+      keys.filter((key) => within(key, named)),
     ),
   );
-  const asksPrograms = regions.some(
-    (region) => (integer(region, 'loprog') ?? 0) > 0 || (integer(region, 'hiprog') ?? 127) < 127,
-  );
+  const programs = regions.flatMap((region): Span[] => {
+    const [lo, hi] = [integer(region, 'loprog') ?? 0, integer(region, 'hiprog') ?? 127];
+    if (lo <= 0 && hi >= 127) return [];
+    const isOut = (value: number) => value < 0 || value > 127;
+    return [
+      [Math.min(Math.max(lo, 0), 127), Math.min(Math.max(hi, 0), 127)],
+      [isOut(lo) ? 0 : lo, isOut(hi) ? 127 : hi],
+    ];
+  });
   return reel.some(({ events }) =>
     events.some(
       (event) =>
-        (asksPrograms && event.kind === 'program') ||
-        (isNoteOn(event) && keys.includes(event.data1)),
+        (event.kind === 'program' && programs.some((span) => within(event.data1, span))) ||
+        (isNoteOn(event) && chosen.includes(event.data1)),
     ),
   );
 }

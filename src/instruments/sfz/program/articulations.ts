@@ -2,6 +2,7 @@ import { keyLabel } from '../../../terms/key.ts';
 import type { Range } from '../../../terms/range.ts';
 import { everyArticulation, type Articulation, type Layer } from '../../instrument.ts';
 import type { NamedRegion } from './compile.ts';
+import { fadeIn, fadeOut } from './crossfade.ts';
 import { controllerLimits, covers, sevenBits } from './controller-gates.ts';
 import type { RegionOpcodes } from './region-opcodes.ts';
 import { switchOf } from './switch-signals.ts';
@@ -80,7 +81,7 @@ const layersOf = (own: readonly number[], regions: readonly NamedRegion[]): read
   return [...layers.values()];
 };
 
-/** Controllers that open a region, and those that fade it over its whole range. */
+/** Controllers that open a region, and those that fade it, where they leave something to be heard. */
 const layerControllers = (opcodes: RegionOpcodes): Layer['controllers'] => {
   const ranges = new Map<number, Range>();
   const narrow = (number: number, [lo, hi]: Range): void => {
@@ -92,10 +93,16 @@ const layerControllers = (opcodes: RegionOpcodes): Layer['controllers'] => {
     narrow(number, readings[0]?.range ?? [1, 0]);
   }
   for (const number of opcodes.numbered('xfin_locc', 'xfin_hicc')) {
-    if (number <= 127) narrow(number, [opcodes.whole(`xfin_locc${String(number)}`) ?? 0, 127]);
+    const limit = (end: string): number => opcodes.whole(`xfin_${end}cc${String(number)}`) ?? 0;
+    const heard = fadeIn(limit('lo'), limit('hi'));
+    if (number <= 127 && heard !== null) narrow(number, heard);
   }
   for (const number of opcodes.numbered('xfout_locc', 'xfout_hicc')) {
-    if (number <= 127) narrow(number, [0, opcodes.whole(`xfout_hicc${String(number)}`) ?? 127]);
+    const heard = fadeOut(
+      opcodes.whole(`xfout_locc${String(number)}`) ?? 0,
+      opcodes.whole(`xfout_hicc${String(number)}`) ?? 127,
+    );
+    if (number <= 127 && heard !== null) narrow(number, heard);
   }
   return [...ranges]
     .sort(([a], [b]) => a - b)
