@@ -1,4 +1,4 @@
-import { contains, type Range } from '../terms/range.ts';
+import { contains, intersect, type Range } from '../terms/range.ts';
 import type { Program, Signal } from './program.ts';
 
 /** True for what chooses articulations. */
@@ -17,16 +17,23 @@ export const askedRanges = ({ signals, gates }: Program): readonly (readonly Ran
   return asked;
 };
 
-/** Keys that choose articulations, latched or held, ascending: those that some zone asks for. */
+/**
+ * Keys that choose articulations, latched or held, ascending: those that some zone asks for, and
+ * their neighbours where switches are watched on keys that never play.
+ */
 export const switchKeys = (program: Program): readonly number[] => {
   const asked = askedRanges(program);
+  const played = program.starts.flatMap(({ event, keys }) => (event === 'change' ? [] : [keys]));
   const keys = program.signals.flatMap((signal, i) => {
     if (signal.kind !== 'switch' && !(signal.kind === 'held' && signal.own)) return [];
-    const all = signal.keys.flatMap(([lo, hi]) =>
-      Array.from({ length: hi - lo + 1 }, (_, k) => lo + k),
-    );
-    if (signal.kind === 'held') return all;
-    return all.filter((key) => asked[i]!.some((range) => contains(range, key)));
+    return signal.keys.flatMap((watched) => {
+      const [lo, hi] = watched;
+      const all = Array.from({ length: hi - lo + 1 }, (_, k) => lo + k);
+      if (signal.kind === 'held' || !played.some((keys) => intersect(keys, watched) !== null)) {
+        return all;
+      }
+      return all.filter((key) => asked[i]!.some((range) => contains(range, key)));
+    });
   });
   return [...new Set(keys)].sort((a, b) => a - b);
 };

@@ -1,5 +1,6 @@
-import { doubtSet, type DoubtSet } from '../terms/doubt.ts';
+import { doubtSet, plain, type DoubtSet } from '../terms/doubt.ts';
 import { Life } from './lives.ts';
+import { OwnMoments } from './own-moments.ts';
 import type { Sound } from './sound.ts';
 import type { Moment } from './zone-usage.ts';
 
@@ -42,7 +43,8 @@ const none: readonly Voice[] = [];
 
 /** The voices of one scope. Note-offs end the oldest note of their key; no note is ever lost. */
 export class Voices {
-  readonly #options: VoicesOptions;
+  readonly #releases: readonly number[];
+  readonly #own: OwnMoments;
   /** Held by a key or a pedal. */
   #sounding: Voice[] = [];
   #released: Released[] = [];
@@ -53,11 +55,10 @@ export class Voices {
   readonly #sustain = new Set<number>();
   /** When the first of those was released that may be over; Infinity: there is none. */
   #oldest = Infinity;
-  /** Moments as these voices have them, by doubts and release time that were added. */
-  readonly #byFade = new Map<string, OwnMoments>();
 
-  constructor(options: VoicesOptions) {
-    this.#options = options;
+  constructor({ releases, hold, doubt }: VoicesOptions) {
+    this.#releases = releases;
+    this.#own = new OwnMoments(hold, doubt);
   }
 
   /** Held by a key or a pedal, the oldest first. */
@@ -111,7 +112,7 @@ export class Voices {
   /** What the fading signals go through at `seconds`, which never descend. */
   pass(moments: readonly Moment[], seconds: number): void {
     if (this.#sounding.length > 0) {
-      const own = this.#allOwn(moments, this.#held);
+      const own = this.#own.all(moments, plain, 0);
       for (const { phase, underPedal, lives, sound } of this.#sounding) {
         if (!lives) continue;
         if (phase === 'pedal') underPedal.push(...moments);
@@ -125,12 +126,12 @@ export class Voices {
 
   /** Adds to the life of a voice, for the zones and the reading it stands for. */
   live({ sound, lives }: Voice, moment: Moment): void {
-    if (lives) sound.life.add(this.#own(moment));
+    if (lives) sound.life.add(this.#own.one(moment, plain));
   }
 
   /** Voices that can't sound any more, taken out. */
   over(seconds: number): readonly Voice[] {
-    const longest = this.#options.releases.at(-1) ?? 0;
+    const longest = this.#releases.at(-1) ?? 0;
     if (longest === Infinity || seconds - this.#oldest <= longest) return none;
     const over: Voice[] = [];
     const left: Released[] = [];
@@ -159,7 +160,7 @@ export class Voices {
       }
     }
     const released = this.#released;
-    const { releases } = this.#options;
+    const releases = this.#releases;
     if (releases.length === 1 && releases[0] === Infinity) this.#fadeOutAll(released);
     else for (const one of released) this.#fadeOut(one);
     return [...this.#sounding, ...released.map(({ voice }) => voice)];
@@ -168,24 +169,21 @@ export class Voices {
   /** What a voice may have sounded through after its release. */
   #fadeOut({ voice, from }: Released): void {
     if (!voice.lives) return;
-    const { releases } = this.#options;
     const done = new Set<readonly Moment[]>();
     let last = -1;
-    let made = this.#made(0, 0);
     for (let i = from; i < this.#passes.length; i++) {
       const moments = this.#passes[i]!;
       const since = this.#passedAt[i]! - voice.releasedAt;
-      const after = voice.endless ? 0 : releases.find((release) => release >= since);
+      const after = voice.endless ? 0 : this.#releases.find((release) => release >= since);
       if (after === undefined) return;
       if (after !== last) {
         done.clear();
-        made = this.#made(voice.tail, after);
         last = after;
       }
       // What it has gone through once, it has gone through.
       if (done.has(moments)) continue;
       done.add(moments);
-      for (const one of this.#allOwn(moments, made)) voice.sound.life.add(one);
+      for (const one of this.#own.all(moments, voice.tail, after)) voice.sound.life.add(one);
     }
   }
 
@@ -205,13 +203,12 @@ export class Voices {
         for (const one of this.#passes[next - 1]!) rest.add(one);
       }
       const after = voice.endless ? 0 : Infinity;
-      if (!isKnown) own = rest.moments.map((one) => this.#own(one, voice.tail, after));
+      if (!isKnown) own = rest.moments.map((one) => this.#own.one(one, voice.tail, after));
       last = voice;
       if (voice.lives) for (const one of own) voice.sound.life.add(one);
     }
   }
 
-XX
   #letGo(channel: number, seconds: number): readonly Voice[] {
     const free = this.#sounding.filter(
       (voice) =>
