@@ -24,8 +24,6 @@ import { previousVelocity, tickOf, type SignalValue } from './sfz-signals.ts';
 import { keysOfRegion, startEvents, triggerOf, type StartEvent } from './sfz-starts.ts';
 import { copyChooses, switchKeysOf, within, type Copy } from './sfz-switches.ts';
 
-export type { SfzCue, SfzData, SfzEvent, SfzReel, SfzResult, SfzStart } from './sfz-data.ts';
-
 const { engine, pedalHeld, tail } = doubtBits;
 
 /** Plays a reel on one copy of an instrument. */
