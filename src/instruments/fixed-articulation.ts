@@ -1,7 +1,7 @@
 import { doubtSet } from '../terms/doubt.ts';
-import type { Range } from '../terms/range.ts';
+import { intersect, type Range } from '../terms/range.ts';
 import { everyArticulation, type Instrument } from './instrument.ts';
-import type { Condition, Program } from './program.ts';
+import type { Condition, Gate, Program, Start, Test } from './program.ts';
 import { selects } from './switches.ts';
 
 /** Holds no key. */
@@ -23,7 +23,11 @@ export const withArticulation = (instrument: Instrument, articulation: number): 
   let fixed = programs.get(program);
   if (fixed === undefined) programs.set(program, (fixed = new Map<number, Program>()));
   let found = fixed.get(articulation);
-  if (found === undefined) fixed.set(articulation, (found = fix(instrument, articulation)));
+  if (found === undefined) {
+    const { switchKeys } = instrument.articulations[articulation]!;
+    found = switchKeys === undefined ? fix(instrument, articulation) : hold(program, switchKeys);
+    fixed.set(articulation, found);
+  }
   return found;
 };
 
@@ -40,3 +44,31 @@ const fix = ({ articulations, program }: Instrument, articulation: number): Prog
 
 const asksSwitches = ({ signals }: Program, { signal, tests }: Condition): boolean =>
   [signal, ...tests.map((test) => test.signal ?? signal)].some((one) => selects(signals[one]!));
+
+/** The switch that the keys belong to stays where they put it; switches of other keys go on. */
+const hold = (program: Program, keys: Range): Program => {
+  const held = program.gates.map((gate) => heldGate(program, gate, keys));
+  return {
+    ...program,
+    gates: held.map((gate) => gate ?? []),
+    starts: program.starts.map((start): Start =>
+      held[start.gate] === null ? { ...start, keys: nowhere } : start,
+    ),
+  };
+};
+
+/** Null for a gate that never opens. */
+const heldGate = ({ signals }: Program, gate: Gate, keys: Range): Gate | null => {
+  const left: Condition[] = [];
+  for (const condition of gate) {
+    const signal = signals[condition.signal]!;
+    const isOwn =
+      signal.kind === 'switch' && signal.keys.some((range) => intersect(range, keys) !== null);
+    if (!isOwn) left.push(condition);
+    else if (!condition.tests.some((test) => accepts(condition, test, keys))) return null;
+  }
+  return left;
+};
+
+const accepts = ({ signal }: Condition, test: Test, keys: Range): boolean =>
+  (test.signal ?? signal) === signal && intersect([test.lo, test.hi], keys) !== null;

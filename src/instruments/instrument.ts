@@ -43,6 +43,11 @@ export interface Articulation {
   readonly name: string;
   /** What selects it, in words of the format; null when nothing does. */
   readonly switch: string | null;
+  /**
+   * The keys that select it, where others may be selected at the same time: by switches of their own,
+   * or by the same keys. Absent where articulations exclude each other.
+   */
+  readonly switchKeys?: Range;
   readonly layers: readonly Layer[];
 }
 

@@ -212,8 +212,12 @@ const taint = (reach: Reach): void => {
 const noNotes = (): Notes => ({ count: 0, byCue: new Map(), proofs: [] });
 
 const count = (notes: Notes, reel: number, file: FileUsage, one: UsageClass): void => {
-  notes.count += one.count;
-  notes.byCue.set(file.cue, (notes.byCue.get(file.cue) ?? 0) + one.count);
+  // Each note is cut by all that follow it: that is no number of notes.
+  if (one.event !== 'cut') notes.count += one.count;
+  notes.byCue.set(
+    file.cue,
+    (notes.byCue.get(file.cue) ?? 0) + (one.event === 'cut' ? 0 : one.count),
+  );
   const last = notes.proofs.at(-1);
   if (notes.proofs.length === witnessLimit) {
     if (last!.reel < reel) return;

@@ -41,7 +41,12 @@ export const gateDoubts = (
   signals: readonly (readonly KnownAlternative[])[],
   roomOf: (signal: number) => number = noRoom,
 ): readonly DoubtSet[] => {
-  if (sharesSignals(gate)) return minimal(jointDoubts(gate, signals, roomOf));
+  const { alone, sharing } = partsOf(gate);
+  if (sharing.length > 0) {
+    const apart = gateDoubts(alone, signals, roomOf);
+    if (apart.length === 0) return apart;
+    return product(apart, minimal(jointDoubts(sharing, signals, roomOf)));
+  }
   let doubts: readonly DoubtSet[] = [plain];
   for (const { signal, tests } of gate) {
     const holds: DoubtSet[] = [];
@@ -59,18 +64,31 @@ export const gateDoubts = (
   return doubts;
 };
 
-const sharing = new WeakMap<Gate, boolean>();
+/** The conditions of a gate that ask for signals of their own, and those that share some. */
+interface GateParts {
+  readonly alone: Gate;
+  readonly sharing: Gate;
+}
 
-/** Several conditions ask for one signal: one value has to satisfy them all. */
-const sharesSignals = (gate: Gate): boolean => {
-  let shares = sharing.get(gate);
-  if (shares === undefined) {
-    const asked = gate.flatMap(({ signal, tests }) => [
+const knownParts = new WeakMap<Gate, GateParts>();
+
+/** Where several conditions ask for one signal, one value has to satisfy them all. */
+const partsOf = (gate: Gate): GateParts => {
+  let parts = knownParts.get(gate);
+  if (parts === undefined) {
+    const asked = gate.map(({ signal, tests }) => [
       ...new Set(tests.map((test) => test.signal ?? signal)),
     ]);
-    sharing.set(gate, (shares = new Set(asked).size < asked.length));
+    const times = new Map<number, number>();
+    for (const signal of asked.flat()) times.set(signal, (times.get(signal) ?? 0) + 1);
+    const shares = asked.map((signals) => signals.some((signal) => times.get(signal)! > 1));
+    parts = {
+      alone: gate.filter((_, i) => !shares[i]!),
+      sharing: gate.filter((_, i) => shares[i]!),
+    };
+    knownParts.set(gate, parts);
   }
-  return shares;
+  return parts;
 };
 
 /** {@link gateDoubts} where conditions share signals: every choice of one test from each of them. */

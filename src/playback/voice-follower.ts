@@ -85,7 +85,7 @@ export class VoiceFollower {
     if (!listens.has('restrike') && !listens.has('cut')) return;
     for (const line of this.#linesOf(channel)) {
       if (!line.waits) continue;
-      for (const { sound } of line.voices.sounding) {
+      for (const sound of line.voices.held) {
         const doubt = line.doubt | sound.doubt;
         if (sound.channel === channel && sound.key === key)
           this.#start('restrike', at, sound, doubt, line);

@@ -47,6 +47,8 @@ export class Voices {
   readonly #own: OwnMoments;
   /** Held by a key or a pedal. */
   #sounding: Voice[] = [];
+  /** The same by channel, key, velocity and doubt. */
+  readonly #held = new Map<number, { readonly sound: Sound; count: number }>();
   #released: Released[] = [];
   /** What fading signals went through since the first release. */
   #passes: (readonly Moment[])[] = [];
@@ -61,13 +63,17 @@ export class Voices {
     this.#own = new OwnMoments(hold, doubt);
   }
 
-  /** Held by a key or a pedal, the oldest first. */
-  get sounding(): readonly Voice[] {
-    return this.#sounding;
+  /** What is held by a key or a pedal; of sounds that nothing tells apart but when they began, one. */
+  get held(): Iterable<Sound> {
+    return [...this.#held.values()].map(({ sound }) => sound);
   }
 
   start(voice: Voice): void {
     this.#sounding.push(voice);
+    const { sound } = voice;
+    const alike = this.#held.get(kindOf(sound));
+    if (alike === undefined) this.#held.set(kindOf(sound), { sound, count: 1 });
+    else alike.count++;
   }
 
   /** A voice that no key and no pedal holds. */
@@ -82,7 +88,7 @@ export class Voices {
     );
     if (voice === undefined) return null;
     if (this.#sustain.has(channel) || voice.sostenuto) voice.phase = 'pedal';
-    else this.#release(voice, seconds);
+    else this.#release([voice], seconds);
     return voice;
   }
 
@@ -217,18 +223,22 @@ export class Voices {
         !voice.sostenuto &&
         !this.#sustain.has(channel),
     );
-    for (const voice of free) {
-      for (const one of voice.underPedal) this.live(voice, one);
-      this.#release(voice, seconds);
-    }
+    for (const voice of free) for (const one of voice.underPedal) this.live(voice, one);
+    this.#release(free, seconds);
     return free;
   }
 
-  #release(voice: Voice, seconds: number): void {
-    voice.phase = 'released';
-    voice.releasedAt = seconds;
-    this.#sounding = this.#sounding.filter((one) => one !== voice);
-    this.#letEnd(voice);
+  #release(voices: readonly Voice[], seconds: number): void {
+    if (voices.length === 0) return;
+    for (const voice of voices) {
+      voice.phase = 'released';
+      voice.releasedAt = seconds;
+      const kind = kindOf(voice.sound);
+      const alike = this.#held.get(kind)!;
+      if (--alike.count === 0) this.#held.delete(kind);
+      this.#letEnd(voice);
+    }
+    this.#sounding = this.#sounding.filter(({ phase }) => phase !== 'released');
   }
 
   #letEnd(voice: Voice): void {
@@ -236,3 +246,6 @@ export class Voices {
     if (!voice.endless) this.#oldest = Math.min(this.#oldest, voice.releasedAt);
   }
 }
+
+const kindOf = ({ channel, key, velocity, doubt }: Sound): number =>
+  ((doubt * 16 + channel) * 128 + key) * 128 + velocity;

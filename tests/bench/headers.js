@@ -2,9 +2,9 @@ import { close, mkdirSync, open, read, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { promisify } from 'node:util';
 import { DiskFiles } from '../../dist/files/disk-files.js';
-import { readDocument } from '../../dist/instruments/sfz/read-document.js';
-import { structureOf } from '../../dist/instruments/sfz/regions.js';
-import { loadSamples } from '../../dist/instruments/sfz/sample-files.js';
+import { readDocument } from '../../dist/instruments/sfz/text/read-document.js';
+import { structureOf } from '../../dist/instruments/sfz/structure/regions.js';
+import { loadSamples } from '../../dist/instruments/sfz/samples/sample-files.js';
 import { median, milliseconds, ratio, timedLater, times } from './measure.js';
 
 const samples = 20_000;

@@ -84,7 +84,7 @@ test.each([
   ],
   ...['locc64 locc64', 'hicc064 hicc64', 'xfin_locc1 xfin_locc1', 'reverse_hicc2 reverse_hicc2'],
   ...['sustain_cc sustain_cc', 'sostenuto_cc sostenuto_cc', 'amp_veltrack_cc1 amp_veltrack_oncc1'],
-  ...['Gain_CC007 volume_oncc7', 'amp_velcurve_064 amp_velcurve_064', 'v000 v000', 'cc1 cc1'],
+  ...['Gain_CC007 volume_oncc7', 'amp_velcurve_064 amp_velcurve_64', 'v000 v000', 'cc1 cc1'],
   ...['constructor constructor', '__proto__ __proto__', 'locc locc'],
 ])('activation H, aliases: %s', (pair) => {
   const [written, canonical] = pair.split(' ');

@@ -36,14 +36,17 @@ export const gatherArticulations = (regions: readonly NamedRegion[]): SfzArticul
     draft.own.push(i);
     return numbers.get(text)!;
   });
-  const taken = new Set<string>();
+  const taken = new Set<string>([everyArticulation]);
   const isSwitched = drafts.size > 1 || [...drafts.values()].some(({ range }) => range !== null);
   const all = [...drafts.values()].map(({ range, label, own }): Articulation => ({
-    name: unique(
-      range === null ? (isSwitched ? everyArticulation : onlyOne) : (label ?? keysLabel(range)),
-      taken,
-    ),
+    name:
+      range === null
+        ? isSwitched
+          ? everyArticulation
+          : onlyOne
+        : unique(label ?? keysLabel(range), taken),
     switch: range === null ? null : keysLabel(range),
+    ...(range === null ? {} : { switchKeys: range }),
     layers: layersOf(own, regions),
   }));
   return { all, ofRegion };

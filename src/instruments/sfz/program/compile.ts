@@ -55,6 +55,6 @@ export const compileSfz = (
     holds: parts.holds,
     starts,
     zones: regions.length,
-    articulations: Math.max(0, ...articulations) + 1,
+    articulations: articulations.reduce((most, one) => Math.max(most, one + 1), 1),
   };
 };

@@ -78,11 +78,14 @@ const crossfades = (opcodes: RegionOpcodes): readonly Audible[] => {
 const amplitudes = (
   opcodes: RegionOpcodes,
   curves: ReadonlyMap<number, readonly number[]>,
-): readonly Audible[] =>
-  opcodes.numbered('amplitude_oncc').flatMap((controller): readonly Audible[] => {
+): readonly Audible[] => {
+  // Added to what is there, none of them can take it away (documentation, "_mod").
+  if (opcodes.text('amplitude_mod') === 'add') return [];
+  return opcodes.numbered('amplitude_oncc').flatMap((controller): readonly Audible[] => {
     const n = String(controller);
     const depth = opcodes.number(`amplitude_oncc${n}`) ?? 0;
     if (depth === 0) return [];
     const curve = opcodes.whole(`amplitude_curvecc${n}`) ?? 0;
     return [{ controller, range: curveZeros(curve, curves), mayBeIgnored: false }];
   });
+};

@@ -60,11 +60,16 @@ const pedalOf = (
 const atFixed = (pedal: Pedal | null): Pedal | null =>
   pedal === null ? null : { ...pedal, down: fixedThreshold };
 
+/** Envelopes that are drawn may go on for as long as they like. */
+const drawn = /^eg\d+_(?:ampeg|amplitude|volume)$/u;
+
 /** The longest that a region goes on after its release, in seconds (documentation, `ampeg_release`). */
 export const releaseSeconds = (opcodes: RegionOpcodes): number => {
   const depths = opcodes
     .numbered('ampeg_release_oncc')
     .map((n) => Math.max(opcodes.number(`ampeg_release_oncc${String(n)}`) ?? 0, 0));
   const own = opcodes.number('ampeg_release') ?? 0.001;
-  return depths.reduce((sum, depth) => sum + depth, Math.max(own, 0));
+  if ([...opcodes.names].some((name) => drawn.test(name))) return Infinity;
+  const byVelocity = Math.max(opcodes.number('ampeg_vel2release') ?? 0, 0);
+  return depths.reduce((sum, depth) => sum + depth, Math.max(own, 0) + byVelocity);
 };

@@ -51,7 +51,7 @@ export const regionStarts = (source: RegionSource, around: Surroundings): readon
     articulation,
     hold: parts.hold(holdOf(opcodes, parts.initial)),
   };
-  const toItsEnd = longestSeconds(opcodes, keys, header);
+  const toItsEnd = longestSeconds(opcodes, keys, region.control.noteOffset, header);
   const afterKey = isOneShot(opcodes) ? toItsEnd : releaseSeconds(opcodes);
   const make = (trigger: Trigger, heard: Trigger): readonly Start[] => {
     // What a release starts no key ends.

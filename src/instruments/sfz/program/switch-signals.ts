@@ -62,7 +62,10 @@ export class SwitchSignals {
     defaults: readonly DefaultSwitch[],
     shifted = true,
   ) {
-    this.#switches = switches;
+    // Thousands of regions have but a few switches between them.
+    this.#switches = [
+      ...new Map(switches.map((one) => [JSON.stringify([one.keys, one.watched]), one])).values(),
+    ];
     this.#defaults = defaults.map(({ key, unshifted }) => (shifted ? key : unshifted));
   }
 

@@ -46,6 +46,9 @@ const own = new Set(['set_', 'label_']);
 const envelope =
   /^(?:ampeg|fileg|pitcheg|amplfo|fillfo|pitchlfo)_(?!.*(?:_on|curve|smooth|step)$)/u;
 
+/** A point of a velocity curve, whose number may have zeros in front. */
+const velocityPoint = /^amp_velcurve_0*(\d{1,9})$/u;
+
 const withController = /^(.*?)cc0*(\d{1,9})$/u;
 
 const before = (stem: string): string => {
@@ -67,6 +70,8 @@ export const canonicalName = (name: string): string => {
   const lower = name.toLowerCase();
   const other = Object.hasOwn(same, lower) ? same[lower] : undefined;
   if (other !== undefined) return other;
+  const point = velocityPoint.exec(lower)?.[1];
+  if (point !== undefined) return `amp_velcurve_${point}`;
   const [, stem, number] = withController.exec(lower) ?? [];
   return stem === undefined || number === undefined ? lower : `${before(stem)}cc${number}`;
 };

@@ -192,7 +192,7 @@ export class FileScanner {
     this.#at = endOfLine(this.#text, start);
     const text = shown(this.#text.slice(start, this.#at));
     const place = this.#place(start, this.#at);
-    this.#draft.remarks.add('note', 'sfz-slash-line', place, { text });
+    this.#draft.remarks.add('warning', 'sfz-slash-line', place, { text });
   }
 
   #checkLength(length: number, place: Place): void {
