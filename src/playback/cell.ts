@@ -20,6 +20,7 @@ export class Cell {
   #previous: Alternatives | null = null;
   /** The same when the current tick began. */
   #beforePrevious: Alternatives | null = null;
+  #mayBecome: Alternatives | null = null;
   /** What it was before the last message. */
   #from: Alternatives;
   #before: Alternatives | null = null;
@@ -49,6 +50,11 @@ export class Cell {
     return this.#from;
   }
 
+  /** What the last message may have set it to where it plainly left it alone; else null. */
+  get mayBecome(): Alternatives | null {
+    return this.#mayBecome;
+  }
+
   /** True when the current tick has set the signal. */
   get touched(): boolean {
     return this.#before !== null;
@@ -62,6 +68,7 @@ export class Cell {
     }
     this.#previous = this.#now;
     this.#from = this.#now;
+    this.#mayBecome = null;
     this.#set.push({ next, by });
     this.#now = next;
   }
@@ -76,6 +83,7 @@ export class Cell {
     const previous = this.#previous;
     this.set(next);
     this.#set.at(-1)!.next = told;
+    this.#mayBecome = keeps ? told : null;
     if (previous === null) {
       if (keeps) this.#previous = this.#table.of(under(this.#from, engine));
     } else {

@@ -73,6 +73,7 @@ export const numbersOf = ({ list }: Alternatives): readonly Numbered[] =>
 export interface SignalsNow {
   present(signal: number): Alternatives;
   previous(signal: number): Alternatives;
+  mayBecome(signal: number): Alternatives | null;
 }
 
 /** What a sounding voice goes through when some signals change: from all they were to all they are. */
@@ -83,16 +84,20 @@ export const passingMoments = (
 ): readonly Moment[] =>
   combined(
     fading.map((signal): readonly Choice[] => {
-      const now = numbersOf(scope.present(signal));
-      const from = changed.includes(signal) ? numbersOf(scope.previous(signal)) : null;
-      return now.flatMap(({ value, doubt }) =>
-        from === null
-          ? [{ range: [value, value] as const, doubt }]
-          : from.map((one) => ({
-              range: [Math.min(one.value, value), Math.max(one.value, value)] as const,
-              doubt: one.doubt | doubt,
-            })),
+      const still = (list: Alternatives): readonly Choice[] =>
+        numbersOf(list).map(({ value, doubt }) => ({ range: [value, value], doubt }));
+      if (!changed.includes(signal)) return still(scope.present(signal));
+      const from = scope.previous(signal);
+      // Where a message plainly leaves a signal alone, each value it may have stays what it is.
+      const other = scope.mayBecome(signal);
+      const to = numbersOf(other ?? scope.present(signal));
+      const moved = to.flatMap(({ value, doubt }) =>
+        numbersOf(from).map((one): Choice => ({
+          range: [Math.min(one.value, value), Math.max(one.value, value)],
+          doubt: one.doubt | doubt,
+        })),
       );
+      return other === null ? moved : [...still(from), ...moved];
     }),
   );
 

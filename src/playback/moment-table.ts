@@ -36,7 +36,8 @@ export class MomentTable {
     let text = '';
     for (const signal of this.#fading) {
       text += ` ${String(scope.present(signal).id)}`;
-      if (changed.includes(signal)) text += `<${String(scope.previous(signal).id)}`;
+      if (!changed.includes(signal)) continue;
+      text += `<${String(scope.previous(signal).id)}~${String(scope.mayBecome(signal)?.id)}`;
     }
     let found = this.#passing.get(text);
     if (found === undefined) {

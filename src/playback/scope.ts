@@ -115,6 +115,12 @@ export class Scope {
     return cell instanceof Cell ? cell.withinTick(from) : [];
   }
 
+  /** {@link Cell.mayBecome} of a signal. */
+  mayBecome(signal: number): Alternatives | null {
+    const cell = this.#cells[signal];
+    return cell instanceof Cell ? cell.mayBecome : null;
+  }
+
   /** What fading signals may have been before, for an event that saw `snapshot`; its tick must be over. */
   seenPrevious({ previous }: Snapshot, signal: number): Alternatives | null {
     const cell = this.#cells[signal];

@@ -33,16 +33,23 @@ function fadeOut(lo: number | undefined, hi: number | undefined): Span {
 
 /** Whether a key is heard, fixed at its note-on. */
 export function keyIsHeard(region: OracleRegion, key: number): Condition {
-  const given = (name: string) => playingKey(region, name);
-  const fades = [
-    ...(has(region, 'xfin_lokey', 'xfin_hikey')
-      ? [fadeIn(given('xfin_lokey'), given('xfin_hikey'))]
-      : []),
-    ...(has(region, 'xfout_lokey', 'xfout_hikey')
-      ? [fadeOut(given('xfout_lokey'), given('xfout_hikey'))]
-      : []),
-  ];
-  return known([fades.every((span) => within(key, span)), plain]);
+  const isHeard = (offset: number): boolean => {
+    const given = (name: string) => {
+      const written = playingKey(region, name);
+      return written === undefined ? undefined : written - offset;
+    };
+    const fades = [
+      ...(has(region, 'xfin_lokey', 'xfin_hikey')
+        ? [fadeIn(given('xfin_lokey'), given('xfin_hikey'))]
+        : []),
+      ...(has(region, 'xfout_lokey', 'xfout_hikey')
+        ? [fadeOut(given('xfout_lokey'), given('xfout_hikey'))]
+        : []),
+    ];
+    return fades.every((span) => within(key, span));
+  };
+  // Activation D: some engines move the keys that play and not those that fade.
+  return known([isHeard(0), plain], [isHeard(region.offsets.keys), doubtBits.engine]);
 }
 
 /** Whether a velocity is heard; the signal is null where the velocity is known. */

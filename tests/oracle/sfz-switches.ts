@@ -83,10 +83,17 @@ function watchesOf(instrument: OracleInstrument, region: OracleRegion): Watch[] 
   const last = switchDefaults.at(-1)?.shifted;
   const globalFirst = last !== undefined && all.includes(last) ? last : none;
   watches.push(watch('global ', all, globalFirst, named, doubtBits.engine));
-  const apart = keysOf(regions, rangeOf(region, false), false);
-  watches.push(
-    watch('unshifted ', apart, firstAmong(instrument, apart, false), unshifted, doubtBits.engine),
-  );
+  const apartRange = rangeOf(region, false);
+  const apart = [keysOf(regions, apartRange, false)];
+  if (apartRange !== null) {
+    const alike = regions.filter((other) => sameSpan(rangeOf(other, false), apartRange));
+    apart.push(namedKeys(alike, false).filter((key) => within(key, apartRange)));
+  }
+  for (const keys of apart) {
+    watches.push(
+      watch('unshifted ', keys, firstAmong(instrument, keys, false), unshifted, doubtBits.engine),
+    );
+  }
   return watches;
 }
 

@@ -38,6 +38,7 @@ export const compileSfz = (
     switches: {
       shifted: new SwitchSignals(switchesOf(true), defaults),
       unshifted: new SwitchSignals(switchesOf(false), defaults, false),
+      isOffset: regions.some(({ region }) => region.control.noteOffset !== 0),
     },
   };
   const starts: Start[] = [];

@@ -1,6 +1,8 @@
 import { keyOf } from '../text/numbers.ts';
 import type { Region } from '../structure/regions.ts';
-import { cut, rangeReadings, type RangeReading } from './range-reading.ts';
+import { plain } from '../../../terms/doubt.ts';
+import type { Range } from '../../../terms/range.ts';
+import { cut, engine, rangeReadings, type RangeReading } from './range-reading.ts';
 import type { RegionOpcodes } from './region-opcodes.ts';
 import { crossfadeRange } from './crossfade.ts';
 
@@ -34,9 +36,12 @@ export const audibleKeys = (
   opcodes: RegionOpcodes,
   { control: { noteOffset } }: Pick<Region, 'control'>,
 ): readonly RangeReading[] => {
-  const moved = (name: string): number | null => {
-    const key = opcodes.key(name);
-    return key === null ? null : key + noteOffset;
-  };
-  return cut(readings, [{ range: crossfadeRange(moved, 'key'), doubt: 0 }]);
+  const heard = (offset: number): Range =>
+    crossfadeRange((name) => {
+      const key = opcodes.key(name);
+      return key === null ? null : key + offset;
+    }, 'key');
+  // Some engines move the keys that play and not those that fade.
+  const unmoved = noteOffset === 0 ? [] : [{ range: heard(0), doubt: engine }];
+  return cut(readings, [{ range: heard(noteOffset), doubt: plain }, ...unmoved]);
 };

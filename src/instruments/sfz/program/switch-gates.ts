@@ -14,6 +14,8 @@ const many = 4096;
 export interface InstrumentSwitches {
   readonly shifted: SwitchSignals;
   readonly unshifted: SwitchSignals;
+  /** Some region stands under an offset: the two differ. */
+  readonly isOffset: boolean;
 }
 
 /**
@@ -42,7 +44,7 @@ type Made = Condition | null | 'always';
 const lastCondition = (
   opcodes: RegionOpcodes,
   region: Region,
-  { shifted, unshifted }: InstrumentSwitches,
+  { shifted, unshifted, isOffset }: InstrumentSwitches,
   parts: Parts,
 ): Made => {
   const own = switchOf(opcodes, region);
@@ -54,9 +56,13 @@ const lastCondition = (
     ...(named === null ? [] : [[named, lo, hi, engine] as const]),
     [shifted.global(), lo, hi, engine],
   ];
-  const other = region.control.noteOffset === 0 ? null : switchOf(opcodes, region, false);
+  const other = isOffset ? switchOf(opcodes, region, false) : null;
   const moved =
-    other === null ? [] : [[unshifted.plain(other), other.keys[0], other.keys[1], engine] as const];
+    other === null
+      ? []
+      : [unshifted.plain(other), unshifted.namedOnly(other)].flatMap((signal) =>
+          signal === null ? [] : [[signal, other.keys[0], other.keys[1], engine] as const],
+        );
   const all = [...readings, ...moved].filter(([signal, from, to]) => canBe(signal, from, to));
   return anyOf(
     all.map(([signal, from, to, doubt]) => ({
