@@ -116,6 +116,7 @@ describe('a whole bank', () => {
     expect(program.starts[0]).toEqual({
       zone: 0,
       articulation: 0,
+      hold: 0,
       event: 'note-on',
       keys: [0, 127],
       velocities: [0, 63],

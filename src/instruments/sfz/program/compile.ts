@@ -1,6 +1,6 @@
 import type { Program, Start } from '../../program.ts';
 import type { Region, SfzStructure } from '../structure/regions.ts';
-import type { SampleUse } from '../samples/sample-files.ts';
+import type { SampleUse } from '../samples/sample-use.ts';
 import { Chokes } from './chokes.ts';
 import { Parts } from './parts.ts';
 import { RegionOpcodes } from './region-opcodes.ts';

@@ -1,4 +1,3 @@
-import type { SampleHeader } from '../../../samples/sample-header.ts';
 import type { Files } from '../../../terms/files.ts';
 import type { Finding } from '../../../terms/finding.ts';
 import type { Sample } from '../../instrument.ts';
@@ -7,15 +6,7 @@ import { regionSamples } from './region-samples.ts';
 import type { SfzStructure } from '../structure/regions.ts';
 import { SampleList } from './sample-list.ts';
 import { readEmbedded, type SampleResult } from './sample-reader.ts';
-
-/** What a region plays. */
-export interface SampleUse {
-  readonly kind: 'file' | 'embedded' | 'generator' | 'silence' | 'none';
-  /** Index into {@link SfzSamples.samples}; -1 for none, generator and silence. */
-  readonly sample: number;
-  /** null where there is no sample, or one that can't be read. */
-  readonly header: SampleHeader | null;
-}
+import type { SampleUse } from './sample-use.ts';
 
 export interface SfzSamples {
   /** In the order of the first regions that use them; one file by two spellings is one sample. */

@@ -2,7 +2,7 @@ import type { Finding } from '../../../terms/finding.ts';
 import type { Sample } from '../../instrument.ts';
 import type { FoundFile } from './find-samples.ts';
 import { askedPath, type AskedFile, type RegionSample } from './region-samples.ts';
-import type { SampleUse } from './sample-files.ts';
+import type { SampleUse } from './sample-use.ts';
 import { isSampleFault, type SampleResult } from './sample-reader.ts';
 import { SampleRemarks } from './sample-remarks.ts';
 
