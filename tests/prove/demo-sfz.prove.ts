@@ -12,6 +12,7 @@ import type { Plan } from '../../src/keep/plan.ts';
 import { doubtBits, minimal } from '../oracle/doubts.ts';
 import type { SfzCue, SfzData, SfzEvent } from '../oracle/sfz-data.ts';
 import { playSfz } from '../oracle/sfz-player.ts';
+import { onlyPart } from './seeded.ts';
 
 const demo = demoFiles();
 const textOf = (path: string): string =>
@@ -109,12 +110,16 @@ interface Kept {
   readonly sets: readonly number[] | 'mutes';
 }
 
+if (onlyPart) console.log('left out: chamber-strings.sfz, which takes minutes');
+
 test.each([
-  { id: 'chamber', path: 'chamber-strings.sfz', tracks: ['Chamber', 'Chamber low'] },
+  ...(onlyPart
+    ? []
+    : [{ id: 'chamber', path: 'chamber-strings.sfz', tracks: ['Chamber', 'Chamber low'] }]),
   { id: 'clarinet', path: 'clarinet.sfz', tracks: ['Cl 1'] },
   { id: 'deck', path: 'deck.sfz', tracks: ['Deck perc'] },
   { id: 'upright', path: 'upright.sfz', tracks: ['Upright'] },
-])('$id', { timeout: 300_000 }, ({ id, path, tracks }) => {
+])('$id', { timeout: 0 }, ({ id, path, tracks }) => {
   const data = dataOf(path);
   const cues = demo.filter((file) => file.path.endsWith('.mid'));
   const copies = tracks.map((name) =>
