@@ -128,6 +128,25 @@ function controllerGates(
   });
 }
 
+/** True when no value at all could open some gate of the region, by any reading. */
+export function neverOpens(region: OracleRegion): boolean {
+  const pair = (lo: string, hi: string) =>
+    limits(integer(region, lo), integer(region, hi), [0, 127]);
+  const spans = [
+    ...numbersOf(region, 'locc', 'hicc')
+      .filter((number) => number <= 127)
+      .map((number) => pair(`locc${number}`, `hicc${number}`)),
+    ...['prog', 'chanaft', 'polyaft'].map((name) => pair(`lo${name}`, `hi${name}`)),
+    ...numbersOf(region, 'lohdcc', 'hihdcc')
+      .filter((number) => number <= 127)
+      .map((number) => {
+        const span = fineSpan(region, 'lohdcc', 'hihdcc', number);
+        return { plain: span, loose: span };
+      }),
+  ];
+  return spans.some(({ plain: [a, b], loose: [c, d] }) => a > b && c > d);
+}
+
 /** Fractions of 127 as whole controller values. */
 export function fineSpan(region: OracleRegion, lo: string, hi: string, number: number): Span {
   const lowest = (real(region, `${lo}${number}`) ?? 0) - 1e-9;

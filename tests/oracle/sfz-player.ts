@@ -15,7 +15,7 @@ import { fadesOf, keyIsHeard, releaseSeconds, velocityIsHeard } from './sfz-audi
 import { known, waysToHold, type Condition } from './sfz-conditions.ts';
 import { inNames, type SfzCue, type SfzData, type SfzReel, type SfzResult } from './sfz-data.ts';
 import type { SfzStart, SfzUsage } from './sfz-data.ts';
-import { gatesOf, limits } from './sfz-gates.ts';
+import { gatesOf, limits, neverOpens } from './sfz-gates.ts';
 import { othersHeld } from './sfz-held.ts';
 import { heardInLife, type Life } from './sfz-life.ts';
 import { pedalHistories } from './sfz-pedals.ts';
@@ -31,7 +31,8 @@ export function playSfz(data: SfzData, reel: SfzReel): SfzResult {
   const instrument = readInstrument(data);
   const matters = (region: OracleRegion): boolean =>
     everAlive(region).every((tests) => tests.some(({ accepts }) => accepts(0))) &&
-    (hasSound(region) || canChoke(instrument.regions, region));
+    (hasSound(region) || canChoke(instrument.regions, region)) &&
+    !neverOpens(region);
   const copy: Copy = { instrument, reel, chooses: copyChooses(instrument, reel, matters) };
   const starts: SfzStart[] = [];
   const regions = instrument.regions.map((region): SfzUsage => {
