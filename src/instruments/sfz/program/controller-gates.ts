@@ -21,7 +21,6 @@ interface ControllerLimits {
  * Limits on controllers, `loccN` and `lohdccN` apart.
  *
  * @param before what the names begin with: nothing, or `on_`
- * @param missing the reading of a limit that is not given, of a pair that is
  */
 export const controllerLimits = (
   opcodes: RegionOpcodes,

@@ -16,7 +16,7 @@ import type { RegionOpcodes } from './region-opcodes.ts';
 import { turn } from './sequence.ts';
 import { anyVelocity, silently, startsOf, unfaded, type Trigger } from './start-draft.ts';
 import { polyPressureReadings, stateConditions } from './state-gates.ts';
-import { switchConditions, type InstrumentSwitches } from './switch-gates.ts';
+import { manyKeys, switchConditions, type InstrumentSwitches } from './switch-gates.ts';
 import { audibleVelocities, velocityReadings } from './velocity-range.ts';
 
 /** What all regions of an instrument are compiled with. */
@@ -153,18 +153,15 @@ const otherKeys = (kind: 'first' | 'legato', { parts, switches }: Surroundings):
   const keys = toRanges(
     Array.from({ length: 128 }, (_, key) => key).filter((key) => !all.has(key)),
   );
-  const [lo, hi] = kind === 'first' ? [0, 0] : [1, most];
+  const [lo, hi] = kind === 'first' ? [0, 0] : [1, manyKeys];
   return {
     signal: parts.signal({ kind: 'held', keys, own: false }),
     tests: [
       { lo, hi, doubt: plain },
-      { lo: 0, hi: most, doubt: engine },
+      { lo: 0, hi: manyKeys, doubt: engine },
     ],
   };
 };
-
-/** More keys than can be held. */
-const most = 4096;
 
 const gateConditions = (
   opcodes: RegionOpcodes,

@@ -7,8 +7,8 @@ import { engine } from './range-reading.ts';
 import type { RegionOpcodes } from './region-opcodes.ts';
 import { movedSwitch, switchOf, watchedOf, type SwitchSignals } from './switch-signals.ts';
 
-/** More keys than a keyboard has. */
-const many = 4096;
+/** More keys than can be held. */
+export const manyKeys = 4096;
 
 /** The keyswitches of an instrument: as the documentation moves them, and without that offset. */
 export interface InstrumentSwitches {
@@ -106,7 +106,7 @@ const heldCondition = (
   const written = opcodes.key(name);
   if (written === null) return 'always';
   const isDown = name === 'sw_down';
-  const [lo, hi] = isDown ? [1, many] : [0, 0];
+  const [lo, hi] = isDown ? [1, manyKeys] : [0, 0];
   const keyOf = (shifted: boolean): number => movedSwitch(written, region, shifted)!;
   const watched = watchedOf(opcodes, region);
   const isWatched = watched === null || contains(watched, keyOf(true));
