@@ -3,7 +3,7 @@ import type { ColorChoice } from './streams.ts';
 
 /** Options that every command has. */
 export interface CommonOptions {
-  readonly format: 'table' | 'json';
+  readonly format: 'table' | 'json' | 'csv';
   readonly color: ColorChoice;
   readonly ascii: boolean;
   readonly wide: boolean;
@@ -19,11 +19,14 @@ const otherGroup = 'Other:';
 const flag = (flags: string, text: string, group: string): Option =>
   new Option(flags, text).default(false, '').helpGroup(group);
 
-export const addCommonOptions = (command: Command): Command =>
+/** Shapes that a result may take; CSV has a row for each zone. */
+export type Formats = readonly CommonOptions['format'][];
+
+export const addCommonOptions = (command: Command, formats: Formats = ['table', 'json']): Command =>
   command
     .addOption(
       new Option('--format <format>', 'shape of the result')
-        .choices(['table', 'json'])
+        .choices([...formats])
         .default('table')
         .helpGroup(outputGroup),
     )
@@ -40,7 +43,44 @@ export const addCommonOptions = (command: Command): Command =>
     .addOption(flag('--debug', 'print where in the program an error came from', otherGroup))
     .addOption(flag('--strict', 'warnings exit with 2', otherGroup));
 
+/** An option that may be given more than once. */
+const repeatable = (value: string, before: readonly string[] | undefined): readonly string[] => [
+  ...(before ?? []),
+  value,
+];
+
 export const withoutOption = (): Option =>
   new Option('--without <cue>', 'leave a cue out, by its id (repeatable)')
-    .argParser((value: string, before: readonly string[] | undefined) => [...(before ?? []), value])
+    .argParser(repeatable)
     .helpGroup('Scope:');
+
+/** What the user says of the cues; every command that plays them has these. */
+export interface ReelFlags {
+  readonly without?: readonly string[];
+  readonly newest?: boolean;
+  readonly acceptPartial?: readonly string[];
+  readonly split?: 'markers';
+}
+
+export const addReelOptions = (command: Command): Command =>
+  command
+    .addOption(withoutOption())
+    .addOption(new Option('--newest', 'of each cue only the newest version').helpGroup('Scope:'))
+    .addOption(
+      new Option('--split <at>', 'one file holds several cues: split it at its markers')
+        .choices(['markers'])
+        .helpGroup('Scope:'),
+    )
+    .addOption(
+      new Option('--accept-partial <cue>', 'it looks incomplete and is not (repeatable)')
+        .argParser(repeatable)
+        .helpGroup('Scope:'),
+    );
+
+/** The same for a job. */
+export const reelChoices = ({
+  without = [],
+  newest = false,
+  acceptPartial = [],
+  split,
+}: ReelFlags) => ({ without, newest, acceptPartial, split: split ?? null });

@@ -6,7 +6,10 @@ import type { Host } from './streams.ts';
 /** How results begin as JSON, by what made them. */
 const beginnings = {
   plan: /^\s*\{\s*"schema":\s*"keepset\/plan@/,
-  usage: /^\s*\{\s*"schema":\s*"keepset\/usage@/,
+  usage: /^\s*\{\s*"schema":\s*"keepset\/(?:zone-)?usage@/,
+  check: /^\s*\{\s*"schema":\s*"keepset\/check@/,
+  diff: /^\s*\{\s*"schema":\s*"keepset\/diff@/,
+  why: /^\s*\{\s*"schema":\s*"keepset\/why@/,
 } as const;
 
 interface OutputChoice {

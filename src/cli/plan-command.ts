@@ -8,20 +8,29 @@ import type { Outcome } from './outcome.ts';
 import { codeFor, emit, emitFindings } from './emit.ts';
 import { exitCodes, exitCodesHelp } from './exit-codes.ts';
 import { noKeepFile, writeKeepFile } from './keep-file.ts';
-import { addCommonOptions, withoutOption, type CommonOptions } from './options.ts';
+import {
+  addCommonOptions,
+  addReelOptions,
+  reelChoices,
+  type CommonOptions,
+  type ReelFlags,
+} from './options.ts';
 import {
   allowUnmappedOption,
+  headroomCurveOption,
   headroomOption,
   instrumentOption,
   middleCOption,
   pinOption,
+  rareOption,
   settleOption,
   templateOption,
+  usageFileOption,
 } from './plan-options.ts';
 import { checkOutput } from './output-file.ts';
 import { colorsFor, type Host } from './streams.ts';
 
-interface Options extends CommonOptions {
+interface Options extends CommonOptions, ReelFlags {
   readonly instrument?: string;
   readonly template?: string;
   readonly middleC?: number;
@@ -29,30 +38,37 @@ interface Options extends CommonOptions {
   readonly pin?: readonly string[];
   readonly allowUnmapped?: boolean;
   readonly out?: string;
-  readonly without?: readonly string[];
   readonly settle?: Settlements;
+  readonly rare?: number;
+  readonly headroomCurve?: boolean;
+  readonly usage?: readonly string[];
 }
 
 export const planCommand = (host: Host, outcome: Outcome): Command =>
   addCommonOptions(
-    new Command('plan')
-      .description(
-        'Find what must stay loaded: the keep set, the memory it saves, doubts by price.',
-      )
-      .argument('[cues...]', "Standard MIDI Files, folders, patterns; else the template's cues")
-      .addOption(templateOption())
-      .addOption(instrumentOption())
-      .addOption(middleCOption())
-      .addOption(withoutOption())
-      .addOption(settleOption())
-      .addOption(headroomOption())
-      .addOption(pinOption())
-      .addOption(allowUnmappedOption())
-      .addOption(
-        new Option('-o, --out <file>', 'write the keep file (JSON); - is stdout').helpGroup(
-          'Output:',
+    addReelOptions(
+      new Command('plan')
+        .description(
+          'Find what must stay loaded: the keep set, the memory it saves, doubts by price.',
+        )
+        .argument('[cues...]', "Standard MIDI Files, folders, patterns; else the template's cues")
+        .addOption(usageFileOption())
+        .addOption(templateOption())
+        .addOption(instrumentOption())
+        .addOption(middleCOption())
+        .addOption(settleOption())
+        .addOption(headroomOption())
+        .addOption(pinOption())
+        .addOption(rareOption())
+        .addOption(headroomCurveOption())
+        .addOption(allowUnmappedOption())
+        .addOption(
+          new Option('-o, --out <file>', 'write the keep file (JSON); - is stdout').helpGroup(
+            'Output:',
+          ),
         ),
-      ),
+    ),
+    ['table', 'json', 'csv'],
   )
     .addHelpText(
       'after',
@@ -68,7 +84,7 @@ template safe.
 ${exitCodesHelp}`,
     )
     .action(async (cues: readonly string[], options: Options) => {
-      const { instrument, template, out, without = [], settle = {} } = options;
+      const { instrument, template, out, settle = {} } = options;
       const started = performance.now();
       const toFile = out !== undefined && out !== '-';
       if (toFile) await checkOutput(out, cues, { instrument, template }, 'plan');
@@ -79,7 +95,10 @@ ${exitCodesHelp}`,
         instrument,
         template,
         middleC: options.middleC,
-        without,
+        ...reelChoices(options),
+        usage: options.usage ?? [],
+        rare: options.rare ?? null,
+        headroomCurve: options.headroomCurve === true,
         settle,
         headroom: options.headroom ?? {},
         pins: options.pin ?? [],

@@ -58,6 +58,28 @@ export const pinOption = (): Option =>
     ])
     .helpGroup(rules);
 
+/** `--rare 4`: what fewer than four notes reach, to decide on. */
+export const rareOption = (): Option =>
+  new Option('--rare <notes>', 'list what fewer notes reach, by the bytes it would free')
+    .argParser((value: string): number => {
+      if (!/^[1-9]\d{0,6}$/.test(value))
+        throw new InvalidArgumentError('Write a number from 1 on.');
+      return Number(value);
+    })
+    .helpGroup(rules);
+
+export const headroomCurveOption = (): Option =>
+  new Option('--headroom-curve', 'how much room unknown cues would have needed').helpGroup(rules);
+
+/** `--usage FILE`: usage that was written before, in place of cues. */
+export const usageFileOption = (): Option =>
+  new Option('--usage <file>', 'usage instead of cues, from keepset usage (repeatable)')
+    .argParser((value: string, before: readonly string[] | undefined): readonly string[] => [
+      ...(before ?? []),
+      value,
+    ])
+    .helpGroup(scope);
+
 /** `--settle order=plain`: answers a doubt. */
 export const settleOption = (): Option =>
   new Option('--settle <doubt=answer>', 'plain or accept a doubt (repeatable)')

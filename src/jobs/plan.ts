@@ -23,6 +23,18 @@ export interface PlanOptions extends TemplateChoice {
   readonly pins?: readonly string[];
   /** Ids of cues to leave out. */
   readonly without?: readonly string[];
+  /** Of each cue only the newest version counts. */
+  readonly newest?: boolean;
+  /** Cues that look incomplete and are whole by the user's word. */
+  readonly acceptPartial?: readonly string[];
+  /** One file holds several cues: its markers part them; null: as the template says. */
+  readonly split?: 'markers' | null;
+  /** Files of usage, in place of cues. */
+  readonly usage?: readonly string[];
+  /** List what fewer notes than this reach; null: no list. */
+  readonly rare?: number | null;
+  /** Find out how much room cues would have needed that nobody knew of. */
+  readonly headroomCurve?: boolean;
   /** Parts that no rule takes are left aside on the user's word. */
   readonly allowUnmapped?: boolean;
   /** Where files are read from; the disk when left out. */
@@ -40,7 +52,7 @@ export interface PlanOptions extends TemplateChoice {
  * @throws {UsageError} when a preset, a cue to leave out or a pin is not well named
  */
 export const plan = async (options: PlanOptions): Promise<Plan> => {
-  const { without = [], allowUnmapped = false } = options;
+  const { without = [], newest = false, acceptPartial = [], allowUnmapped = false } = options;
   const disk = options.files ?? new DiskFiles();
   const { template: written, files, folder } = await chooseTemplate(disk, options);
   const template = withChoices(written, options);
@@ -48,14 +60,16 @@ export const plan = async (options: PlanOptions): Promise<Plan> => {
   const cues = seenFrom(folder, options.cues ?? []);
   checkPins(options.pins ?? [], template, instruments);
   const isPartial = template.cues.length > 0 && cues.length > 0;
-  const reel = { cues, without, isPartial };
+  const { split = null } = options;
+  const reel = { cues, without, newest, acceptPartial, split, isPartial };
   const { usage, findings } = await playReel(files, template, instruments, reel);
   return makePlan({
     template,
     instruments,
     files: usage,
-    without,
-    allowUnmapped,
+    reel: { without, allowUnmapped, newest, acceptPartial, split },
+    rare: options.rare ?? null,
+    headroomCurve: options.headroomCurve === true,
     isPartial,
     findings,
   });

@@ -26,8 +26,16 @@ export interface Reel {
   readonly cues: readonly string[];
   /** Ids of cues to leave out. */
   readonly without: readonly string[];
+  /** Of each cue only the newest version counts. */
+  readonly newest: boolean;
+  /** Cues that look incomplete and are whole by the user's word. */
+  readonly acceptPartial: readonly string[];
+  /** `markers`: the markers of a file part it into cues. */
+  readonly split: 'markers' | null;
   /** Only some cues were asked for: rules that they leave unused are no surprise. */
   readonly isPartial: boolean;
+  /** Keep every place of every class, not the first three. */
+  readonly everyPlace?: true;
 }
 
 /**
@@ -39,7 +47,7 @@ export const playReel = async (
   files: Files,
   template: Template,
   instruments: ReadonlyMap<string, Instrument>,
-  { cues, without, isPartial }: Reel,
+  { cues, without, isPartial, everyPlace }: Reel,
 ): Promise<PlayedReel> => {
   const wanted = cues.length > 0 ? cues : template.cues;
   if (wanted.length === 0) {
@@ -49,7 +57,11 @@ export const playReel = async (
     );
   }
   const log = new RouteLog();
-  const options = { slack: template.slack, controllerRoom: template.headroom.controller };
+  const options = {
+    slack: template.slack,
+    controllerRoom: template.headroom.controller,
+    ...(everyPlace === true ? { everyPlace } : {}),
+  };
   const all = template.instruments.map(({ id }) => id);
   const usage: FileUsage[] = [];
   const reel: CueFile[] = [];

@@ -31,13 +31,16 @@ export const planArticulations = (
     if (startKept[i] === 1) kept[articulation]![zone] = 1;
   });
   return articulations.map(({ name, switch: selector, layers }, i) => {
-    const { notes, keys, velocities } = tally.articulations[i]!;
+    const { notes, keys, velocities, controllers } = tally.articulations[i]!;
     return {
       name,
       switch: selector,
       notes,
       keys: toRanges(keys),
       velocities,
+      controllers: [...controllers]
+        .map(([number, range]) => ({ number, range }))
+        .sort((a, b) => a.number - b.number),
       layers: layers.map(({ velocity, controllers, zones: own }) => ({
         velocity,
         controllers,

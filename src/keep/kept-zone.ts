@@ -1,9 +1,9 @@
-import { clock, type Clock } from '../midi/timeline.ts';
-import type { Timeline } from '../midi/score.ts';
 import { namesOf, plain, type DoubtSet } from '../terms/doubt.ts';
 import { why } from './keep-set.ts';
 import type { KeptZone, Reason, Witness } from './plan.ts';
 import type { Proof, Tally } from './tally.ts';
+import { witnessOf } from './witness.ts';
+import type { ZoneFacts } from './zone-facts.ts';
 
 /** Why a zone stays: its reasons, the doubts behind them, and the notes that prove it. */
 export const keptZone = (
@@ -11,7 +11,7 @@ export const keptZone = (
   zone: number,
   reason: number,
   excluded: DoubtSet,
-): Omit<KeptZone, 'zone' | 'key' | 'samples'> => {
+): Omit<KeptZone, keyof ZoneFacts> => {
   const { zones, mutes } = tally.reach;
   const all = (reason === why.mutes ? mutes : zones)[zone]!;
   const sets = all.filter((set) => (set & excluded) === 0);
@@ -38,26 +38,5 @@ const added: Readonly<Record<number, Reason>> = {
   [why.mutes]: 'mutes',
 };
 
-const clocks = new WeakMap<Timeline, Clock>();
-
-const clockOf = (timeline: Timeline): Clock => {
-  let found = clocks.get(timeline);
-  if (found === undefined) clocks.set(timeline, (found = clock(timeline)));
-  return found;
-};
-
-const witness = ({ file, place: [number, tick], key, velocity }: Proof): Witness => {
-  const track = file.tracks[number]!;
-  const { bar, beat, seconds } = clockOf(file.timelines[track.timeline]!).placeAt(tick);
-  return {
-    cue: file.cue,
-    track: number,
-    trackName: track.name,
-    tick,
-    bar,
-    beat,
-    seconds: Math.round(seconds * 1000) / 1000,
-    key,
-    velocity,
-  };
-};
+const witness = ({ file, place, key, velocity }: Proof): Witness =>
+  witnessOf(file, place, key, velocity);

@@ -6,6 +6,7 @@ import type { Template, TemplateInstrument } from '../template/template.ts';
 import type { Finding } from '../terms/finding.ts';
 import type { Settlements } from '../terms/settlement.ts';
 import { decide, settledAsPlain, type Subject } from './decision.ts';
+import { copyChoices } from './copy-choices.ts';
 import { planCues } from './plan-cues.ts';
 import { planFindings } from './plan-findings.ts';
 import { instrumentMemory, planInstrument, type InstrumentMemory } from './plan-instrument.ts';
@@ -17,6 +18,12 @@ import { pricePrinted } from './printed.ts';
 import { switchFindings } from './switch-findings.ts';
 import { tallyUsage } from './tally.ts';
 
+/** What the user said of the cues. */
+export type ReelSettings = Pick<
+  PlanSettings,
+  'without' | 'newest' | 'acceptPartial' | 'allowUnmapped' | 'split'
+>;
+
 /** All that decides a plan; the same values give the same plan, byte for byte. */
 export interface PlanInput {
   /** With the user's answers, headroom and pins from the command line put in. */
@@ -25,12 +32,14 @@ export interface PlanInput {
   readonly instruments: ReadonlyMap<string, Instrument>;
   /** Usage of every cue file, in reel order. */
   readonly files: readonly FileUsage[];
-  /** Cues the user left out, by id. */
-  readonly without: readonly string[];
-  /** Parts that no rule takes were accepted. */
-  readonly allowUnmapped: boolean;
+  /** What the user said of the cues, as it goes into the settings. */
+  readonly reel: ReelSettings;
   /** Only some cues of the template's reel were asked for. */
   readonly isPartial: boolean;
+  /** List what fewer notes than this reach; null: no list. */
+  readonly rare: number | null;
+  /** Find out how much room cues would have needed that nobody knew of. */
+  readonly headroomCurve: boolean;
   readonly findings: readonly Finding[];
 }
 
@@ -47,7 +56,15 @@ export const makePlan = (input: PlanInput): Plan => {
   const subjects = subjectsOf(files.map(withoutPrinted));
   const decisions = subjects.map((subject) => decide(subject, settledAsPlain(subject.settle)));
   const memory = subjects.map((subject, i) => instrumentMemory(subject, decisions[i]!));
-  const planned = subjects.map((subject, i) => planInstrument(subject, decisions[i]!, memory[i]!));
+  const unprinted = files.map(withoutPrinted);
+  const planned = subjects.map((subject, i) =>
+    planInstrument(
+      subject,
+      decisions[i]!,
+      memory[i]!,
+      copyChoices(subject.instrument.id, unprinted),
+    ),
+  );
   const machines = machineFigures(template.machines, subjects, memory);
   const total = totalOf(planned, subjects, machines);
   const plan: Plan = {
@@ -59,6 +76,9 @@ export const makePlan = (input: PlanInput): Plan => {
     machines: machines.map(planMachine),
     ...priceDoubts(subjects),
     printed: pricePrinted(files, () => subjectsOf(files), machines, total.zonesKept),
+    versions: [],
+    rare: null,
+    headroomCurve: null,
     total,
     findings: [],
   };
@@ -131,7 +151,7 @@ const loadedCopies = (files: readonly FileUsage[], instrument: string): number =
   return Math.max(1, new Set(names).size);
 };
 
-const settingsOf = ({ template, without, allowUnmapped }: PlanInput): PlanSettings => ({
+const settingsOf = ({ template, reel }: PlanInput): PlanSettings => ({
   instrument: template.path === null ? template.instruments[0]!.written : null,
   settle: template.settle,
   headroom: template.headroom,
@@ -142,8 +162,7 @@ const settingsOf = ({ template, without, allowUnmapped }: PlanInput): PlanSettin
     velocities,
   })),
   slack: template.slack,
-  allowUnmapped,
-  without,
+  ...reel,
 });
 
 const totalOf = (

@@ -18,6 +18,23 @@ export const planCues = (files: readonly FileUsage[]): readonly PlanCue[] => {
     parts: parts.reduce((sum, file) => sum + file.parts, 0),
     notes: parts.reduce((sum, file) => sum + file.notes, 0),
     seconds: Math.max(...parts.map(({ seconds }) => seconds)),
+    music: Math.max(...parts.map(({ music }) => music)),
+    timecode: timecodeOf(parts),
     state: states[Math.max(...parts.map(({ state }) => states.indexOf(state)))]!,
+    tracks: trackNames(parts),
   }));
+};
+
+const timecodeOf = (files: readonly FileUsage[]): string | null =>
+  files.flatMap(({ timelines }) => timelines).find(({ smpteOffset }) => smpteOffset !== null)
+    ?.smpteOffset ?? null;
+
+/** A name is played if any track that bears it is. */
+const trackNames = (files: readonly FileUsage[]): PlanCue['tracks'] => {
+  const tracks = files.flatMap((file) => file.tracks);
+  const named = (list: typeof tracks): readonly string[] => [
+    ...new Set(list.flatMap(({ name }) => name ?? [])),
+  ];
+  const played = named(tracks.filter(({ notes }) => notes > 0));
+  return { played, silent: named(tracks).filter((name) => !played.includes(name)) };
 };

@@ -11,7 +11,9 @@ import {
 } from './decision.ts';
 import { keptMask, reachedMask, why, type KeepSet } from './keep-set.ts';
 import { keptZone } from './kept-zone.ts';
+import type { CopyChoices } from './copy-choices.ts';
 import type { InstrumentBytes, PlanCopy, PlanInstrument } from './plan.ts';
+import { zoneFacts } from './zone-facts.ts';
 
 /** An instrument in memory: all of it, what the score reaches, and what stays. */
 export interface InstrumentMemory {
@@ -26,11 +28,16 @@ export const instrumentMemory = (subject: Subject, decision: Decision): Instrume
   kept: loadedUnder(subject, decision),
 });
 
-/** What stays of one instrument, why, and what it takes. */
+/**
+ * What stays of one instrument, why, and what it takes.
+ *
+ * @param choices of its copies, by name
+ */
 export const planInstrument = (
   subject: Subject,
   decision: Decision,
   memory: InstrumentMemory,
+  choices: ReadonlyMap<string, CopyChoices>,
 ): PlanInstrument => {
   const { instrument, tally, player, machine, settle } = subject;
   const { zones, samples, presetZones } = instrument;
@@ -38,11 +45,6 @@ export const planInstrument = (
   const excluded = settledAsPlain(settle);
   const indices = zones.map((_, zone) => zone);
   const kept = indices.filter((zone) => whole.why[zone] !== why.dropped);
-  const named = (zone: number) => ({
-    zone: zones[zone]!.id,
-    key: zones[zone]!.key,
-    samples: zones[zone]!.samples.map((sample) => samples[sample]!.name),
-  });
   const isMute = (zone: number): boolean => whole.why[zone] === why.mutes;
   const keptSamples = kept.flatMap((zone) => (isMute(zone) ? [] : zones[zone]!.samples));
   return {
@@ -59,14 +61,15 @@ export const planInstrument = (
     samples: samples.length,
     samplesKept: new Set(keptSamples).size,
     bytes: bytesOf(subject, memory),
-    copies: planCopies(subject, decision),
+    copies: planCopies(subject, decision, choices),
     articulations: planArticulations(instrument, tally, whole.starts, memory),
     kept: kept.map((zone) => ({
-      ...named(zone),
-      ...(isMute(zone) ? { samples: [] } : {}),
+      ...zoneFacts(instrument, player, zone, isMute(zone)),
       ...keptZone(tally, zone, whole.why[zone]!, excluded),
     })),
-    dropped: indices.filter((zone) => whole.why[zone] === why.dropped).map(named),
+    dropped: indices
+      .filter((zone) => whole.why[zone] === why.dropped)
+      .map((zone) => zoneFacts(instrument, player, zone)),
     presetZones: ascending(presetZones.filter((_, start) => whole.starts[start] === 1)),
   };
 };
@@ -93,6 +96,7 @@ const bytesOf = (
 const planCopies = (
   { instrument: { zones }, tally }: Subject,
   { whole, copies }: Decision,
+  choices: ReadonlyMap<string, CopyChoices>,
 ): readonly PlanCopy[] => {
   const idsOf = (set: KeepSet): readonly number[] => {
     const mask = keptMask(set);
@@ -107,6 +111,7 @@ const planCopies = (
       notes,
       zonesKept: own === null ? (isLoaded(copy) ? shared : 0) : own.length,
       kept: own,
+      ...choices.get(name)!,
     };
   });
 };

@@ -23,6 +23,12 @@ export interface Plan {
   readonly doubtsAll: number;
   /** Tracks that are audio already: what their sounds would take on top. */
   readonly printed: { readonly parts: number; readonly zones: number; readonly bytes: number };
+  /** Cues that are there in several versions, and what the older ones cost. */
+  readonly versions: readonly PlanVersions[];
+  /** What few notes reach, to decide on; null where it was not asked for. */
+  readonly rare: PlanRare | null;
+  /** What room would have done for cues that nobody knew of; null where it was not asked for. */
+  readonly headroomCurve: PlanHeadroomCurve | null;
   readonly total: PlanTotal;
   readonly findings: readonly Finding[];
 }
@@ -41,6 +47,12 @@ export interface PlanSettings {
   readonly allowUnmapped: boolean;
   /** Cues left out by the user's word. */
   readonly without: readonly string[];
+  /** Only the newest version of each cue counts. */
+  readonly newest: boolean;
+  /** Cues that look as if something were missing and are whole by the user's word. */
+  readonly acceptPartial: readonly string[];
+  /** `markers`: one file holds several cues, and its markers part them. */
+  readonly split: 'markers' | null;
 }
 
 export interface PlanPin {
@@ -57,7 +69,13 @@ export interface PlanCue {
   readonly parts: number;
   readonly notes: number;
   readonly seconds: number;
+  /** Seconds to the end of the last note. */
+  readonly music: number;
+  /** The time code at its beginning (FF 54), `hh:mm:ss:ff`; null where the file gives none. */
+  readonly timecode: string | null;
   readonly state: 'read' | 'damaged' | 'unreadable';
+  /** Names of its tracks in file order, each once: a revision without one of them looks incomplete. */
+  readonly tracks: { readonly played: readonly string[]; readonly silent: readonly string[] };
 }
 
 export interface PlanInstrument {
@@ -94,12 +112,29 @@ export interface PlanCopy {
   readonly zonesKept: number;
   /** Zones it keeps where each copy has its own; null where all copies load the same. */
   readonly kept: readonly number[] | null;
+  /** What it chose in any cue: a cue that chooses nothing may find the instrument so. */
+  readonly chosen: readonly PlanChoice[];
+  /** In some cue it plays before it has chosen: what it chooses elsewhere in the reel counts there. */
+  readonly opensUnset: boolean;
+}
+
+/** What a copy chose with one switch, program or bank. */
+export interface PlanChoice {
+  /** The switch, by its number among the instrument's signals. */
+  readonly signal: number;
+  /** 1-16; null where the channels of the copy share one state. */
+  readonly channel: number | null;
+  readonly values: readonly number[];
 }
 
 export interface DroppedZone {
   readonly zone: number;
   readonly key: string | null;
   readonly samples: readonly string[];
+  /** Its articulations, as indices into the instrument's. */
+  readonly articulations: readonly number[];
+  /** What its samples take in one copy, as computed; what other zones use too counts in each. */
+  readonly bytes: number;
 }
 
 export interface InstrumentBytes {
@@ -126,6 +161,8 @@ export interface PlanArticulation {
   readonly notes: number;
   readonly keys: readonly Range[];
   readonly velocities: Range | null;
+  /** How far the controllers that shape the sound go where it is played, by number. */
+  readonly controllers: readonly { readonly number: number; readonly range: Range }[];
   readonly layers: readonly PlanLayer[];
   readonly zones: number;
   readonly zonesKept: number;
@@ -148,6 +185,10 @@ export interface KeptZone {
   /** A stable name where the source's order may change; null elsewhere. */
   readonly key: string | null;
   readonly samples: readonly string[];
+  /** Its articulations, as indices into the instrument's. */
+  readonly articulations: readonly number[];
+  /** What its samples take in one copy, as computed; what other zones use too counts in each. */
+  readonly bytes: number;
   readonly reasons: readonly Reason[];
   /** The minimal doubt sets under which the score reaches it; `[[]]` by the plain reading alone. */
   readonly doubts: readonly (readonly DoubtName[])[];
@@ -166,6 +207,8 @@ export interface Witness {
   readonly bar: number;
   readonly beat: number;
   readonly seconds: number;
+  /** `hh:mm:ss:ff` where the cue begins at a time code; else null. */
+  readonly timecode: string | null;
   readonly key: number | null;
   readonly velocity: number | null;
 }
@@ -201,4 +244,65 @@ export interface PlanTotal {
   readonly zonesKept: number;
   readonly samples: number;
   readonly samplesKept: number;
+}
+
+export interface PlanVersions {
+  /** The cue's number, without a version. */
+  readonly cue: string;
+  /** Ids of its versions, the newest last. */
+  readonly versions: readonly string[];
+  /** What would go if only the newest counted. */
+  readonly zones: number;
+  readonly bytes: number;
+}
+
+/** Units that the player can unload and that fewer than `fewerThan` notes reach; never dropped by itself. */
+export interface PlanRare {
+  readonly fewerThan: number;
+  /** By the bytes that each frees, the most first. */
+  readonly units: readonly RareUnit[];
+  /** What unloading all of them frees. */
+  readonly bytes: number;
+}
+
+export interface RareUnit {
+  readonly instrument: string;
+  readonly machine: string;
+  /** The copy that keeps it, where each copy has its own zones; else null. */
+  readonly copy: string | null;
+  /** Indices into the instrument's articulations. */
+  readonly articulations: readonly number[];
+  readonly zones: readonly number[];
+  readonly samples: number;
+  /** Notes that reach any of its zones. */
+  readonly notes: number;
+  readonly cues: Readonly<Record<string, number>>;
+  /** The first three. */
+  readonly witnesses: readonly Witness[];
+  /** What its machine has less without it alone. */
+  readonly bytes: number;
+}
+
+/**
+ * Each cue left out in turn, a plan made of the rest and held against it; and each older version of a
+ * cue held against the newer: for growing headroom.
+ */
+export interface PlanHeadroomCurve {
+  /** Cues that were left out in turn, and pairs of versions. */
+  readonly cues: number;
+  readonly revisions: number;
+  /** From no room to the most. */
+  readonly steps: readonly HeadroomStep[];
+}
+
+export interface HeadroomStep {
+  readonly headroom: Headroom;
+  /** Cues and revisions that would have found all they need. */
+  readonly cuesServed: number;
+  readonly revisionsServed: number;
+  /** Those that would not: ids of cues, and of newer versions. */
+  readonly missed: readonly string[];
+  /** What this headroom keeps beyond none, for the whole reel. */
+  readonly zones: number;
+  readonly bytes: number;
 }

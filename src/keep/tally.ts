@@ -1,7 +1,7 @@
 import type { Instrument } from '../instruments/instrument.ts';
 import type { StartEvent } from '../instruments/program.ts';
 import { comparePlaces } from '../playback/class-table.ts';
-import type { FileUsage, UsageClass, WitnessPlace } from '../playback/zone-usage.ts';
+import type { CopyUsage, FileUsage, UsageClass, WitnessPlace } from '../playback/zone-usage.ts';
 import type { Headroom } from '../template/template.ts';
 import { doubtSet, plain, union, type DoubtSet } from '../terms/doubt.ts';
 import type { Range } from '../terms/range.ts';
@@ -35,6 +35,10 @@ export interface Played {
   notes: number;
   readonly keys: Set<number>;
   velocities: Range | null;
+  /** By number, how far they go in the copies that play it. */
+  readonly controllers: Map<number, Range>;
+  /** Usages whose controllers are counted. */
+  readonly seen: Set<CopyUsage>;
 }
 
 /** What one copy of an instrument reaches, or all of them together. */
@@ -109,6 +113,8 @@ export const tallyUsage = (
     notes: 0,
     keys: new Set(),
     velocities: null,
+    controllers: new Map(),
+    seen: new Set(),
   }));
   const struck = new Set(
     instrument.program.starts.flatMap((start) =>
@@ -146,7 +152,7 @@ export const tallyUsage = (
       count((notes[zone] ??= noNotes()), reel.get(file)!, file, one);
     }
     reachedZones.length = 0;
-    for (const articulation of played) play(articulations[articulation]!, one);
+    for (const articulation of played) play(articulations[articulation]!, one, copy);
   }
   if (files.some(({ tainted }) => tainted.includes(instrument.id))) {
     for (const one of [reach, ...[...copies.values()].map((copy) => copy.reach)]) {
@@ -233,8 +239,19 @@ const noNote = { key: null, velocity: null };
 const compareProofs = (a: Proof, b: Proof): number =>
   a.reel - b.reel || comparePlaces(a.place, b.place);
 
-const play = (played: Played, { event, key, velocity, count: notes }: UsageClass): void => {
+const play = (
+  played: Played,
+  { event, key, velocity, count: notes }: UsageClass,
+  copy: CopyUsage,
+): void => {
   played.notes += notes;
+  if (!played.seen.has(copy)) {
+    played.seen.add(copy);
+    for (const { number, range } of copy.controllers) {
+      const [lo, hi] = played.controllers.get(number) ?? range;
+      played.controllers.set(number, [Math.min(lo, range[0]), Math.max(hi, range[1])]);
+    }
+  }
   if (event === 'change') return;
   played.keys.add(key);
   const [lo, hi] = played.velocities ?? [velocity, velocity];

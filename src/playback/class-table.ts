@@ -2,8 +2,8 @@ import type { StartEvent } from '../instruments/program.ts';
 import type { DoubtSet } from '../terms/doubt.ts';
 import type { UsageClass, WitnessPlace } from './zone-usage.ts';
 
-/** How many notes are kept as proof for each class. */
-const witnessLimit = 3;
+/** How many notes are kept as proof for each class, where all are not asked for. */
+const fewPlaces = 3;
 
 interface Counted extends Omit<UsageClass, 'count' | 'witnesses'> {
   count: number;
@@ -16,6 +16,12 @@ interface Counted extends Omit<UsageClass, 'count' | 'witnesses'> {
 /** Counts starts by class. */
 export class ClassTable {
   readonly #first = new Map<number, Counted>();
+  readonly #limit: number;
+
+  /** @param limit places kept of each class: the first ones */
+  constructor(limit = fewPlaces) {
+    this.#limit = limit;
+  }
 
   add(
     event: StartEvent,
@@ -66,12 +72,14 @@ export class ClassTable {
     }
     found.count++;
     const { places } = found;
-    if (places.length === 0 || !isBefore(track, tick, position, places)) {
-      if (places.length < 3 * witnessLimit) places.push(track, tick, position);
+    // Without a limit they are sorted once, at the end.
+    const isLast = places.length === 0 || !isBefore(track, tick, position, places);
+    if (isLast || this.#limit === Infinity) {
+      if (places.length < 3 * this.#limit) places.push(track, tick, position);
       return;
     }
     const sorted = [...witnessesOf(places), [track, tick, position] as const].sort(comparePlaces);
-    found.places.splice(0, places.length, ...sorted.slice(0, witnessLimit).flat());
+    found.places.splice(0, places.length, ...sorted.slice(0, this.#limit).flat());
   }
 
   /** All classes, in an order that depends on nothing but the classes themselves. */
@@ -80,7 +88,8 @@ export class ClassTable {
     for (const first of this.#first.values()) {
       for (let one: Counted | null = first; one !== null; one = one.next) {
         const { event, signal, hold, channel, key, velocity, state, life, doubt, count } = one;
-        const witnesses = witnessesOf(one.places);
+        const places = witnessesOf(one.places);
+        const witnesses = this.#limit === Infinity ? [...places].sort(comparePlaces) : places;
         all.push({
           event,
           signal,

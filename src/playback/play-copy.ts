@@ -5,6 +5,7 @@ import { controllers, isDown } from '../terms/controllers.ts';
 import { doubtSet, plain, type DoubtSet } from '../terms/doubt.ts';
 import { AlternativesTable } from './alternatives.ts';
 import { choicesOf } from './choices.ts';
+import { controllerRanges } from './controller-ranges.ts';
 import { sysexStatus, type CopyStream } from './copy-stream.ts';
 import type { HeldKey } from './held-keys.ts';
 import { LooseKeys } from './loose-keys.ts';
@@ -26,6 +27,8 @@ export interface PlayOptions {
   readonly slack: number;
   /** Steps by which controllers will be widened for headroom. */
   readonly controllerRoom: number;
+  /** Keep every place of a class, not the first three. */
+  readonly everyPlace?: true;
 }
 
 export const asExported: PlayOptions = { slack: 0, controllerRoom: 0 };
@@ -60,7 +63,11 @@ class CopyPlayer {
   readonly #slack: number;
   readonly #clock: Clock;
 
-  constructor(program: Program, stream: CopyStream, { slack, controllerRoom }: PlayOptions) {
+  constructor(
+    program: Program,
+    stream: CopyStream,
+    { slack, controllerRoom, everyPlace }: PlayOptions,
+  ) {
     const prepared = prepare(program, controllerRoom);
     const { bands, patch } = prepared;
     this.#prepared = prepared;
@@ -80,7 +87,7 @@ class CopyPlayer {
       () =>
         new Scope(program, bands, this.#table, this.#patch, this.#goesBack, this.#slack, onTouch),
     );
-    this.#recorder = new StartRecorder(prepared, stream, this.#slack);
+    this.#recorder = new StartRecorder(prepared, stream, this.#slack, everyPlace === true);
     this.#follower = new VoiceFollower(prepared, stream, this.#recorder, this.#scopes);
   }
 
@@ -106,6 +113,7 @@ class CopyPlayer {
       alternatives: this.#table.all.map(({ list }) => list),
       ...this.#recorder.usage(),
       chosen: choicesOf(this.#prepared.program, this.#scopes, this.#patch),
+      controllers: controllerRanges(this.#prepared.program, this.#stream),
       damaged,
     };
   }

@@ -1,7 +1,7 @@
 import { withArticulation } from '../instruments/fixed-articulation.ts';
 import type { Instrument } from '../instruments/instrument.ts';
 import type { Program } from '../instruments/program.ts';
-import type { Part } from '../midi/parts.ts';
+import { eventsOf, type Part } from '../midi/parts.ts';
 import { isDamaged, type Score } from '../midi/score.ts';
 import { clock } from '../midi/timeline.ts';
 import type { Routed, RoutedCopy } from '../template/routed.ts';
@@ -26,13 +26,27 @@ export const lengthOf = (score: Score): number =>
     return Math.max(longest, Math.round(seconds * 1000) / 1000);
   }, 0);
 
+/** Seconds from the start of a score to the end of its last note, with three decimals; 0 without notes. */
+const musicOf = (score: Score, parts: readonly Part[]): number => {
+  let last = 0;
+  for (const part of parts) {
+    if (part.notes === 0) continue;
+    const { timeline, events } = score.tracks[part.track]!;
+    const own = eventsOf(score, part);
+    const end = own.findLast((event) => events.status[event]! < 0xa0);
+    if (end === undefined) continue;
+    last = Math.max(last, clock(score.timelines[timeline]!).secondsAt(events.tick[end]!));
+  }
+  return Math.round(last * 1000) / 1000;
+};
+
 /**
  * Plays one cue file through the instruments that its parts are sent to.
  *
  * @param instruments by id: all that `routed` names
  */
 export const playCue = (
-  { cue, path, sha256, version }: CueFile,
+  { cue, path, sha256, version, file }: CueFile,
   score: Score,
   parts: readonly Part[],
   { copies, tainted }: Pick<Routed, 'copies' | 'tainted'>,
@@ -43,13 +57,19 @@ export const playCue = (
   path,
   sha256,
   version,
+  file,
   parts: parts.length,
   notes: parts.reduce((sum, part) => sum + part.notes, 0),
   seconds: lengthOf(score),
+  music: musicOf(score, parts),
   state: isDamaged(score) ? 'damaged' : 'read',
   tainted,
   timelines: score.timelines,
-  tracks: score.tracks.map(({ name, timeline }) => ({ name, timeline })),
+  tracks: score.tracks.map(({ name, timeline }, track) => ({
+    name,
+    timeline,
+    notes: parts.reduce((sum, part) => sum + (part.track === track ? part.notes : 0), 0),
+  })),
   copies: copies.map((copy) => playRouted(score, copy, instruments, options)),
 });
 
@@ -82,16 +102,18 @@ export const programFor = (instrument: Instrument, articulation: string | null):
  * @param tainted ids of all instruments there are
  */
 export const unreadableCue = (
-  { cue, path, sha256, version }: CueFile,
+  { cue, path, sha256, version, file }: CueFile,
   tainted: readonly string[],
 ): FileUsage => ({
   cue,
   path,
   sha256,
   version,
+  file,
   parts: 0,
   notes: 0,
   seconds: 0,
+  music: 0,
   state: 'unreadable',
   tainted,
   timelines: [],

@@ -43,7 +43,7 @@ export class StartRecorder {
   readonly #stream: CopyStream;
   readonly #states = new StateTable();
   readonly #lives = new LifeTable();
-  readonly #classes = new ClassTable();
+  readonly #classes: ClassTable;
   readonly #moments: MomentTable;
   #pending: Pending[] = [];
   readonly #waiting: Waiting[] = [];
@@ -51,8 +51,12 @@ export class StartRecorder {
   /** The current tick holds nothing that could change what its notes see: they need not wait. */
   #calm = false;
 
-  /** @param slack seconds for which starts wait for switches that come late; 0: none */
-  constructor(prepared: PreparedProgram, stream: CopyStream, slack: number) {
+  /**
+   * @param slack seconds for which starts wait for switches that come late; 0: none
+   * @param everyPlace classes keep all their places, not the first three
+   */
+  constructor(prepared: PreparedProgram, stream: CopyStream, slack: number, everyPlace: boolean) {
+    this.#classes = new ClassTable(everyPlace ? Infinity : undefined);
     this.#slack = slack;
     this.#prepared = prepared;
     this.#moments = new MomentTable(prepared.fading);

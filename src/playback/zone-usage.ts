@@ -3,6 +3,7 @@ import type { StartEvent } from '../instruments/program.ts';
 import type { DoubtSet } from '../terms/doubt.ts';
 import type { Range } from '../terms/range.ts';
 import type { Alternative } from './alternatives.ts';
+import type { ControllerRange } from './controller-ranges.ts';
 
 /**
  * What cues ask of instruments, before any decision: settling, headroom, pins and zones are computed
@@ -24,14 +25,24 @@ export interface FileUsage {
   readonly path: string;
   readonly sha256: string;
   readonly version: number | null;
+  /** Which of the cue's files, from 0. */
+  readonly file: number;
   readonly parts: number;
   readonly notes: number;
+  /** To the last End of Track. */
   readonly seconds: number;
+  /** To the end of the last note, in seconds. */
+  readonly music: number;
   readonly state: 'read' | 'damaged' | 'unreadable';
   /** Ids of instruments of which an unreadable stretch may have played anything. */
   readonly tainted: readonly string[];
   readonly timelines: readonly Timeline[];
-  readonly tracks: readonly { readonly name: string | null; readonly timeline: number }[];
+  readonly tracks: readonly {
+    readonly name: string | null;
+    readonly timeline: number;
+    /** Note-ons. */
+    readonly notes: number;
+  }[];
   readonly copies: readonly CopyUsage[];
 }
 
@@ -57,6 +68,8 @@ export interface CopyUsage {
   readonly classes: readonly UsageClass[];
   /** Values the copy chose, per signal that can be chosen and per channel. */
   readonly chosen: readonly Choice[];
+  /** How far the controllers go that shape its sound, as they reach it, by number. */
+  readonly controllers: readonly ControllerRange[];
   /** Some of what drives the copy could not be read. */
   readonly damaged: boolean;
 }
@@ -103,7 +116,7 @@ export interface UsageClass {
   /** Doubts of the event as a whole. */
   readonly doubt: DoubtSet;
   readonly count: number;
-  /** The first three, in order of track, tick and event. */
+  /** The first three, in order of track, tick and event; all of them where that was asked for. */
   readonly witnesses: readonly WitnessPlace[];
 }
 

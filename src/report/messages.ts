@@ -1,5 +1,6 @@
 import type { Finding, FindingArgs, FindingCode } from '../terms/finding.ts';
 import { bankWording } from './messages/bank.ts';
+import { checkWording } from './messages/check.ts';
 import { cueWording } from './messages/cues.ts';
 import { midiWording } from './messages/midi.ts';
 import { playerWording } from './messages/player.ts';
@@ -22,6 +23,7 @@ const wording: Wording<FindingCode> = {
   ...routeWording,
   ...playerWording,
   ...planWording,
+  ...checkWording,
 };
 
 /** Every finding there is, in the order of the wording. */

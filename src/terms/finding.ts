@@ -1,4 +1,5 @@
 import type { BankFindings } from './findings/banks.ts';
+import type { CheckFindings } from './findings/checks.ts';
 import type { CueFindings } from './findings/cues.ts';
 import type { MidiFindings } from './findings/midi.ts';
 import type { PlanFindings } from './findings/plans.ts';
@@ -38,7 +39,8 @@ export interface FindingArgs
     SampleFindings,
     RouteFindings,
     PlayerFindings,
-    PlanFindings {}
+    PlanFindings,
+    CheckFindings {}
 
 export type FindingCode = keyof FindingArgs;
 

@@ -38,9 +38,16 @@ const kept = (
     template: { ...wholeTemplate(instrument), ...over },
     instruments: new Map([[instrument.id, instrument]]),
     files,
-    without: [],
-    allowUnmapped: false,
+    reel: {
+      without: [],
+      newest: false,
+      acceptPartial: [],
+      allowUnmapped: false,
+      split: null,
+    },
     isPartial: false,
+    rare: null,
+    headroomCurve: false,
     findings: [],
   }).instruments[0]!.kept.map(({ zone }) => zone);
 

@@ -37,8 +37,15 @@ export const planWhole = (
     template: { ...wholeTemplate(instrument), settle },
     instruments: new Map([[instrument.id, instrument]]),
     files,
-    without: [],
-    allowUnmapped: false,
+    reel: {
+      without: [],
+      newest: false,
+      acceptPartial: [],
+      allowUnmapped: false,
+      split: null,
+    },
     isPartial: false,
+    rare: null,
+    headroomCurve: false,
     findings: [],
   });

@@ -1,0 +1,43 @@
+import type { CheckFindings } from '../../terms/findings/checks.ts';
+import { printable } from '../../terms/printable.ts';
+import { formatBytes, plural } from '../format.ts';
+import { words, type Wording } from './words.ts';
+
+const listed = (names: readonly string[]): string => {
+  const shown = names.slice(0, 4).map(printable).join(', ');
+  return names.length > 4 ? `${shown} and ${String(names.length - 4)} more` : shown;
+};
+
+/** Holding cues against a keep file. */
+export const checkWording: Wording<keyof CheckFindings> = {
+  'check-template-changed': () =>
+    words(
+      'The template has changed since the keep file was made: tracks may go to other instruments now.',
+      'Plan again with this template, then check.',
+    ),
+  'check-instrument-changed': ({ instrument }) =>
+    words(
+      `${printable(instrument)} is not the instrument that the keep file speaks of: its definition has changed, so its zones were not compared.`,
+      'Plan again with this instrument, or put the one of the plan back.',
+    ),
+  'check-instrument-added': ({ instrument }) =>
+    words(
+      `${printable(instrument)} is not in the keep file, and the cues play it.`,
+      'Plan again with this template.',
+    ),
+  'check-copies-added': ({ instrument, copies, bytes }) =>
+    words(
+      `${plural(copies.length, 'copy', 'copies')} of ${printable(instrument)} that the plan did not load ${copies.length === 1 ? 'gets' : 'get'} notes now: ${listed(copies)}.`,
+      `Load ${copies.length === 1 ? 'it' : 'them'} with the kept zones${bytes > 0 ? ` (${formatBytes(bytes)} each on top)` : ''}, or plan again.`,
+    ),
+  'check-choice-new': ({ instrument, copies }) =>
+    words(
+      `${listed(copies)} ${copies.length === 1 ? 'chooses' : 'choose'} an articulation of ${printable(instrument)} that no cue of the plan chose; cues that were not checked may begin with it.`,
+      'Check the whole reel: keepset check without naming cues.',
+    ),
+  'check-keep-damaged': ({ cues }) =>
+    words(
+      `The keep file was made while ${listed(cues)} could not be read to the end.`,
+      'Export the cue again and plan again.',
+    ),
+};
