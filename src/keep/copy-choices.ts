@@ -12,36 +12,44 @@ export const copyChoices = (
   instrument: string,
   files: readonly FileUsage[],
 ): ReadonlyMap<string, CopyChoices> => {
-  const usages = new Map<string, CopyUsage[]>();
-  for (const copy of files.flatMap((file) => file.copies)) {
-    if (copy.instrument !== instrument) continue;
-    const known = usages.get(copy.copy);
-    if (known === undefined) usages.set(copy.copy, [copy]);
-    else known.push(copy);
+  const usages = new Map<string, OwnUsage[]>();
+  for (const { cue, copies } of files) {
+    for (const copy of copies) {
+      if (copy.instrument !== instrument) continue;
+      const known = usages.get(copy.copy);
+      if (known === undefined) usages.set(copy.copy, [{ cue, copy }]);
+      else known.push({ cue, copy });
+    }
   }
   return new Map(
     [...usages].map(([name, own]) => [
       name,
-      { chosen: choicesOf(own), opensUnset: own.some(opensUnset) },
+      { chosen: choicesOf(own), opensUnset: own.some(({ copy }) => opensUnset(copy)) },
     ]),
   );
 };
 
-const choicesOf = (usages: readonly CopyUsage[]): readonly PlanChoice[] => {
-  const found = new Map<string, { signal: number; channel: number; values: Set<number> }>();
-  for (const { signal, channel, values } of usages.flatMap(({ chosen }) => chosen)) {
-    const key = `${String(signal)} ${String(channel)}`;
-    const own = found.get(key) ?? { signal, channel, values: new Set<number>() };
-    found.set(key, own);
-    for (const value of values) own.values.add(value);
+interface OwnUsage {
+  readonly cue: string;
+  readonly copy: CopyUsage;
+}
+
+/** Several files of one cue choose as one. */
+const choicesOf = (usages: readonly OwnUsage[]): readonly PlanChoice[] => {
+  const found = new Map<string, Omit<PlanChoice, 'values'> & { values: Set<number> }>();
+  for (const { cue, copy } of usages) {
+    for (const { signal, channel: own, values } of copy.chosen) {
+      const channel = own < 0 ? null : own + 1;
+      const key = JSON.stringify([cue, signal, channel]);
+      const choice = found.get(key) ?? { cue, signal, channel, values: new Set<number>() };
+      found.set(key, choice);
+      for (const value of values) choice.values.add(value);
+    }
   }
-  return [...found.values()]
-    .sort((a, b) => a.signal - b.signal || a.channel - b.channel)
-    .map(({ signal, channel, values }) => ({
-      signal,
-      channel: channel < 0 ? null : channel + 1,
-      values: [...values].sort((a, b) => a - b),
-    }));
+  return [...found.values()].map((choice) => ({
+    ...choice,
+    values: [...choice.values].sort((a, b) => a - b),
+  }));
 };
 
 /** Some start saw a switch that only the rest of the reel can tell. */

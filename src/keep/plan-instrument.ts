@@ -102,6 +102,8 @@ const planCopies = (
     const mask = keptMask(set);
     return zones.flatMap(({ id }, zone) => (mask[zone] === 1 ? [id] : []));
   };
+  const mutedOf = ({ why: reasons }: KeepSet): readonly number[] =>
+    zones.flatMap(({ id }, zone) => (reasons[zone] === why.mutes ? [id] : []));
   const shared = idsOf(whole).length;
   return tally.copies.map((copy, i) => {
     const { name, notes } = copy;
@@ -111,6 +113,7 @@ const planCopies = (
       notes,
       zonesKept: own === null ? (isLoaded(copy) ? shared : 0) : own.length,
       kept: own,
+      muted: own === null ? [] : mutedOf(copies![i]!),
       ...choices.get(name)!,
     };
   });

@@ -112,14 +112,18 @@ export interface PlanCopy {
   readonly zonesKept: number;
   /** Zones it keeps where each copy has its own; null where all copies load the same. */
   readonly kept: readonly number[] | null;
-  /** What it chose in any cue: a cue that chooses nothing may find the instrument so. */
+  /** Zones that it keeps without their samples, where each copy has its own; else empty. */
+  readonly muted: readonly number[];
+  /** What it chose, cue by cue: one that chooses nothing may find the instrument so. */
   readonly chosen: readonly PlanChoice[];
   /** In some cue it plays before it has chosen: what it chooses elsewhere in the reel counts there. */
   readonly opensUnset: boolean;
 }
 
-/** What a copy chose with one switch, program or bank. */
+/** What a copy chose in one cue with one switch, program or bank. */
 export interface PlanChoice {
+  /** Id. */
+  readonly cue: string;
   /** The switch, by its number among the instrument's signals. */
   readonly signal: number;
   /** 1-16; null where the channels of the copy share one state. */

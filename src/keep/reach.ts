@@ -20,11 +20,19 @@ export interface ReachedClass {
   readonly widened: readonly ReachedStart[];
 }
 
-/** Walks all usage of an instrument in the order of `files`, class by class. */
+/** What a copy chose somewhere. */
+export type LearnedCopy = Pick<CopyUsage, 'copy' | 'chosen'>;
+
+/**
+ * Walks all usage of an instrument in the order of `files`, class by class.
+ *
+ * @param learned choices of copies in cues that are not among `files`
+ */
 export function* reachedClasses(
   instrument: Instrument,
   files: readonly FileUsage[],
   headroom: Headroom = noHeadroom,
+  learned: readonly LearnedCopy[] = [],
 ): Generator<ReachedClass> {
   const copies = files.flatMap((file) =>
     file.copies.filter((copy) => copy.instrument === instrument.id).map((copy) => ({ file, copy })),
@@ -35,6 +43,7 @@ export function* reachedClasses(
     let found = reachers.get(articulation);
     if (found === undefined) {
       found = new Reacher(programFor(instrument, articulation));
+      for (const copy of learned) found.learn(copy);
       reachers.set(articulation, found);
     }
     return found;

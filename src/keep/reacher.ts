@@ -54,7 +54,7 @@ export class Reacher {
     );
   }
 
-  learn(copy: CopyUsage): void {
+  learn(copy: Pick<CopyUsage, 'copy' | 'chosen'>): void {
     for (const { signal, channel, values } of copy.chosen) {
       // What no zone asks for chooses nothing: a switch may be watched on keys that only play.
       const isAsked = (value: number): boolean =>
@@ -188,5 +188,5 @@ const numbersOfFades = ({ starts }: Program): readonly number[] => {
   });
 };
 
-const choiceKey = ({ copy }: CopyUsage, signal: number, channel: number): string =>
+const choiceKey = ({ copy }: Pick<CopyUsage, 'copy'>, signal: number, channel: number): string =>
   `${copy}\n${String(signal)}\n${String(channel)}`;

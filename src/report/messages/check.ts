@@ -35,9 +35,9 @@ export const checkWording: Wording<keyof CheckFindings> = {
       `${listed(copies)} ${copies.length === 1 ? 'chooses' : 'choose'} an articulation of ${printable(instrument)} that no cue of the plan chose; cues that were not checked may begin with it.`,
       'Check the whole reel: keepset check without naming cues.',
     ),
-  'check-keep-damaged': ({ cues }) =>
+  'check-choices-gone': ({ instrument, copies }) =>
     words(
-      `The keep file was made while ${listed(cues)} could not be read to the end.`,
-      'Export the cue again and plan again.',
+      `${listed(copies)} ${copies.length === 1 ? 'chooses' : 'choose'} no articulation of ${printable(instrument)} any more, and other cues may have begun with what was chosen here.`,
+      'Check the whole reel: keepset check without naming cues.',
     ),
 };

@@ -14,6 +14,6 @@ export interface CheckFindings {
   };
   /** A copy chooses what it chose in no cue of the plan, and cues that were not checked may begin with that. */
   'check-choice-new': { readonly instrument: string; readonly copies: readonly string[] };
-  /** The keep file was made while some of its cues were damaged: that is accepted, and no proof. */
-  'check-keep-damaged': { readonly cues: readonly string[] };
+  /** Copies that chose articulations in the plan and choose none any more: cues that were not checked may have relied on it. */
+  'check-choices-gone': { readonly instrument: string; readonly copies: readonly string[] };
 }
