@@ -34,6 +34,7 @@ export const demoFiles = (): readonly DemoFile[] => {
     fogSignal(),
     slackWater(),
   ];
+  const revision = pilotBoat(true);
   const text = (path: string, content: string): DemoFile => ({
     path,
     bytes: new TextEncoder().encode(content),
@@ -45,6 +46,8 @@ export const demoFiles = (): readonly DemoFile[] => {
     text('tracks.csv', orchestraTracks),
     ...orchestraTables().map(({ name, csv }) => text(`tables/${name}.csv`, csv)),
     ...cues.map((cue) => ({ path: `cues/${cue.title}.mid`, bytes: cueFile(cue) })),
+    // Not among the cues: it is what arrives when all is planned.
+    { path: `revisions/${revision.title}.mid`, bytes: cueFile(revision) },
     ...sfzInstruments().map(({ path, bytes }) => ({ path: `instruments/${path}`, bytes })),
     { path: 'instruments/harbour.sf2', bytes: writeSoundFont(harbourBank()) },
   ];

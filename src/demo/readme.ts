@@ -22,6 +22,10 @@ cues/
   Tracks of 1m2, 1m3, 2m1, 2m3 and 2m4 play the SFZ instruments; for the bank alone they
   are further voices.
 
+revisions/
+  2m2 The Pilot Boat v2    arrives at night, when everything is planned: a ride cymbal,
+                           a louder oboe and a softer roll than any cue had before
+
 instruments/
   harbour.sf2              a SoundFont bank with seventeen presets. The cues leave most of
                            it alone: whole presets, loud layers, high and low keys.
@@ -69,6 +73,10 @@ Commands to try, from this folder:
 
   keepset plan --template sfz.yaml
       the same for the SFZ instruments by themselves
+
+  keepset plan -o keep.json
+  keepset check revisions --keep keep.json
+      does the revision need anything that the plan has dropped? where, and what to do
 
   keepset inspect tables/fiddle.csv --middle-c C4
   keepset inspect instruments/chamber-strings.sfz

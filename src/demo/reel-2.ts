@@ -39,8 +39,12 @@ export const lowWater = (): Cue => {
   return { title, plan, tracks, endings: 'velocity-0' };
 };
 
-/** The chase: staccato strings and drums; the woodwind tunes are held together by the legato pedal. */
-export const pilotBoat = (): Cue => {
+/**
+ * The chase: staccato strings and drums; the woodwind tunes are held together by the legato pedal. Its
+ * revision has a bigger end: a ride cymbal, the oboe louder than ever, and a roll that begins as soft
+ * as can be.
+ */
+export const pilotBoat = (isRevised = false): Cue => {
   const title = '2m2 The Pilot Boat';
   const plan = sketch(4, true, [
     { name: 'Cast off', bars: 8, meter: [4, 4], tempo: 132, chords: [0, 0, 5, 6], loud: 74 },
@@ -77,8 +81,26 @@ export const pilotBoat = (): Cue => {
   ]);
   const bass = opened(title, 'bass');
   bassLine(bass, plan, plan.bars, [33, 47]);
+  if (isRevised) {
+    const [from, to] = [along[2]!, along[4]!];
+    const end = to.tick + to.length;
+    oboe.swell(1, from.tick, end, [70, 124]);
+    [74, 77, 79, 81].forEach((key, i) => {
+      oboe.note(from.tick + i * 1440, 1400, key, 96);
+    });
+    for (const bar of along.slice(2)) {
+      [0, 1, 1.5, 2, 3, 3.5].forEach((beat, i) => {
+        kit.note(bar.tick + beat * bar.beat, 60, 51, 84 + 4 * (i % 3));
+      });
+    }
+    const roll = across.at(-1)!;
+    for (let i = 0; i < 16; i++) {
+      timp.note(roll.tick + (i * roll.length) / 16, 60, 43, 18 + 5 * i);
+    }
+  }
   const tracks = [flute, oboe, horns, low, stac, timp, kit, bass, bare(title, 'click')];
-  return { title, plan, tracks, endings: 'velocity-0' };
+  const name = isRevised ? `${title} v2` : title;
+  return { title: name, plan, tracks, endings: 'velocity-0' };
 };
 
 /** The end of the reel: slows to a stop and leaves the piano's pedal down. */

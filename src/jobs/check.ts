@@ -1,0 +1,85 @@
+import { DiskFiles } from '../files/disk-files.ts';
+// agreesWithInstruments
+import type { Check } from '../keep/check/check.ts';
+import { makeCheck } from '../keep/check/make-check.ts';
+import type { Plan } from '../keep/plan.ts';
+import type { Files } from '../terms/files.ts';
+import { chooseTemplate, seenFrom, type TemplateChoice } from './choose-template.ts';
+import { loadKeepFile } from './keep-file.ts';
+import { loadInstruments } from './load-instruments.ts';
+import { playReel } from './play-reel.ts';
+
+export interface CheckOptions extends TemplateChoice {
+  /** The keep file. */
+  readonly keep: string;
+  /** Files, folders or patterns; those of the template when left out. */
+  readonly cues?: readonly string[];
+  /** Ids of cues to leave out; without `cues` those that the plan left out are left out too. */
+  readonly without?: readonly string[];
+  /** Of each cue only the newest version counts. */
+  readonly newest?: boolean;
+  /** Cues that look incomplete and are whole by the user's word, beside those of the keep file. */
+  readonly acceptPartial?: readonly string[];
+  /** One file holds several cues: its markers part them; null: as in the plan. */
+  readonly split?: 'markers' | null;
+  /** Where files are read from; the disk when left out. */
+  readonly files?: Files;
+}
+
+/**
+ * Finds out whether cues need anything that a plan has dropped, and what could be done then.
+ *
+ * Nothing that was damaged, not routed, or is not what was planned counts as proved.
+ *
+ * @throws {InputError} when an argument names nothing, the keep file is not sound, or an instrument
+ *   can't be trusted
+ * @throws {TemplateError} when the template is not sound
+ * @throws {UsageError} when a cue to leave out does not exist
+ */
+export const check = async (options: CheckOptions): Promise<Check> => {
+  const disk = options.files ?? new DiskFiles();
+  const keep = await loadKeepFile(disk, options.keep);
+  const { plan } = keep;
+  const { template, files, folder } = await chooseTemplate(disk, choiceFor(options, plan));
+  const instruments = await loadInstruments(files, template);
+  // agreesWithInstruments
+  const cues = seenFrom(folder, options.cues ?? []);
+  const { usage, findings } = await playReel(files, template, instruments, {
+    ...reelOf(options, plan),
+    cues,
+    isPartial: cues.length > 0,
+    everyPlace: true,
+  });
+  return makeCheck({
+    keep,
+    template,
+    instruments,
+    files: usage,
+    findings: [...template.findings, ...findings],
+  });
+};
+
+/** A plan of one instrument is checked with that instrument, unless another is named. */
+const choiceFor = (
+  { template, instrument, middleC }: TemplateChoice,
+  { settings }: Plan,
+): TemplateChoice => ({
+  template,
+  instrument:
+    instrument ?? (template === undefined ? (settings.instrument ?? undefined) : undefined),
+  middleC,
+});
+
+/** The whole reel is checked as it was planned. */
+const reelOf = (
+  { cues = [], without = [], newest = false, acceptPartial = [], split = null }: CheckOptions,
+  { settings }: Plan,
+) => {
+  const whole = cues.length === 0;
+  return {
+    without: [...new Set([...without, ...(whole ? settings.without : [])])],
+    newest: newest || (whole && settings.newest),
+    acceptPartial: [...new Set([...acceptPartial, ...settings.acceptPartial])],
+    split: split ?? settings.split,
+  };
+};

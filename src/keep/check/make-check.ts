@@ -1,0 +1,169 @@
+import type { Instrument } from '../../instruments/instrument.ts';
+import type { FileUsage } from '../../playback/zone-usage.ts';
+import type { Template } from '../../template/template.ts';
+import { doubtNames } from '../../terms/doubt.ts';
+import { finding, type Finding } from '../../terms/finding.ts';
+import { withoutPrinted } from '../make-plan.ts';
+import { planCues } from '../plan-cues.ts';
+import type { Plan } from '../plan.ts';
+import type { Check, CheckedInstrument, CheckMachine, Miss, Proof } from './check.ts';
+import { checkedReel } from './checked-cues.ts';
+import { compareInstrument, type Compared } from './compare-instrument.ts';
+import { describeMiss } from './describe-miss.ts';
+import { standsAgainstProof } from './proof.ts';
+import { MachineReload } from './reload.ts';
+
+/** All that a check is made from. */
+export interface CheckInput {
+  readonly keep: { readonly path: string; readonly sha256: string; readonly plan: Plan };
+  readonly template: Template;
+  /** Every instrument of the template, by id. */
+  readonly instruments: ReadonlyMap<string, Instrument>;
+  /** Usage of every checked cue file, in reel order, with every place. */
+  readonly files: readonly FileUsage[];
+  /** What was met on the way. */
+  readonly findings: readonly Finding[];
+}
+
+/** Holds what cues need against what a keep file leaves loaded. */
+export const makeCheck = (input: CheckInput): Check => {
+  const { keep, template, instruments, findings } = input;
+  const { plan } = keep;
+  const files = input.files.map(withoutPrinted);
+  const reel = checkedReel(plan.cues, planCues(input.files));
+  const compared: Compared[] = [];
+  const states: CheckedInstrument[] = [];
+  for (const one of template.instruments) {
+    const instrument = instruments.get(one.id)!;
+    const state = stateOf(instrument, plan);
+    states.push({ id: one.id, sha256: instrument.sha256, state });
+    if (state === 'same')
+      compared.push(compareInstrument(input, one, instrument, files, reel.absent));
+  }
+  const machines = plan.machines.map(({ id, budget }) => {
+    const own = compared.filter(({ machine }) => machine === id);
+    return { id, budget, memory: new MachineReload(own, budget) };
+  });
+  const misses = compared.flatMap((one) => {
+    const { memory } = machines.find(({ id }) => id === one.machine)!;
+    return describe(one, files, memory);
+  });
+  const own = [
+    ...changedFindings(input, states, files),
+    ...compared.flatMap(({ findings: some }) => some),
+  ];
+  const all = [...findings, ...own];
+  const open = [...new Set(all.filter(standsAgainstProof).map(({ code }) => code))];
+  return {
+    schema: 'keepset/check@1',
+    verdict: misses.length > 0 ? 'missing' : open.length > 0 ? 'not-proved' : 'proved',
+    keep: { path: keep.path, sha256: keep.sha256 },
+    proof: proofOf(input, reel, states),
+    open,
+    misses,
+    machines: machines.map(checkMachine),
+    total: {
+      misses: misses.length,
+      notes: compared.reduce((sum, { notes }) => sum + notes, 0),
+      bytes: machines.reduce(
+        (sum, { memory: { kept, reloaded } }) => sum + Math.max(0, reloaded.bytes - kept.bytes),
+        0,
+      ),
+    },
+    findings: all,
+  };
+};
+
+const stateOf = ({ id, sha256 }: Instrument, plan: Plan): CheckedInstrument['state'] => {
+  const planned = plan.instruments.find((one) => one.id === id);
+  if (planned === undefined) return 'added';
+  return planned.sha256 === sha256 ? 'same' : 'changed';
+};
+
+const describe = (
+  one: Compared,
+  files: readonly FileUsage[],
+  memory: MachineReload,
+): readonly Miss[] =>
+  one.misses.map((miss, i) => {
+    const { instrument, copy, ...rest } = describeMiss(one.instrument, one.player, miss, files);
+    return {
+      instrument,
+      machine: one.machine,
+      copy,
+      ...rest,
+      ...memory.of(one, miss),
+      ways: one.ways[i]!,
+    };
+  });
+
+/** The template and its instruments against those of the keep file. */
+const changedFindings = (
+  { keep: { plan }, template, instruments }: CheckInput,
+  states: readonly CheckedInstrument[],
+  files: readonly FileUsage[],
+): readonly Finding[] => {
+  const isPlayed = (id: string): boolean =>
+    files.some(({ copies }) => copies.some((copy) => copy.instrument === id && copy.notes > 0));
+  const changed =
+    template.sha256 === (plan.template?.sha256 ?? null)
+      ? []
+      : [finding('warning', 'check-template-changed', template.path, {})];
+  return [
+    ...changed,
+    ...states.flatMap(({ id, state }): readonly Finding[] => {
+      const { source } = instruments.get(id)!;
+      if (state === 'changed') {
+        return [finding('warning', 'check-instrument-changed', source, { instrument: id })];
+      }
+      if (state === 'same' || !isPlayed(id)) return [];
+      return [finding('warning', 'check-instrument-added', source, { instrument: id })];
+    }),
+  ];
+};
+
+const proofOf = (
+  { keep: { plan }, template }: CheckInput,
+  { cues, absent }: ReturnType<typeof checkedReel>,
+  instruments: readonly CheckedInstrument[],
+): Proof => {
+  const settled = doubtNames.flatMap((doubt) =>
+    (['plain', 'accept'] as const).flatMap((answer) => {
+      const ids = plan.instruments.filter(({ settle }) => settle[doubt] === answer);
+      return ids.length === 0 ? [] : [{ doubt, answer, instruments: ids.map(({ id }) => id) }];
+    }),
+  );
+  return {
+    cues,
+    absent: [...absent],
+    notes: cues.reduce((sum, { notes }) => sum + notes, 0),
+    instruments,
+    template:
+      template.sha256 === null && plan.template === null
+        ? 'none'
+        : template.sha256 === plan.template?.sha256
+          ? 'same'
+          : 'changed',
+    settled,
+  };
+};
+
+const checkMachine = ({
+  id,
+  budget,
+  memory: { kept, reloaded },
+}: {
+  readonly id: string;
+  readonly budget: number | null;
+  readonly memory: MachineReload;
+}): CheckMachine => ({
+  id,
+  budget,
+  bytes: {
+    kept: kept.bytes,
+    reloaded: reloaded.bytes,
+    low: reloaded.low,
+    high: reloaded.high,
+  },
+  fits: budget === null ? null : reloaded.high <= budget,
+});

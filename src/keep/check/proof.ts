@@ -1,0 +1,20 @@
+import type { Finding, FindingCode } from '../../terms/finding.ts';
+
+/** What nobody can vouch for: something was not read, not routed, not there, or not what was planned. */
+const open: ReadonlySet<FindingCode> = new Set<FindingCode>([
+  'check-template-changed',
+  'check-instrument-changed',
+  'check-instrument-added',
+  'check-copies-added',
+  'check-choice-new',
+  'check-choices-gone',
+  'cue-damaged',
+  'part-unmapped',
+]);
+
+/**
+ * True for a finding that stands against a proof. Whatever stops a cue from being read is an error,
+ * and does too.
+ */
+export const standsAgainstProof = ({ code, severity }: Finding): boolean =>
+  severity === 'error' || open.has(code);
