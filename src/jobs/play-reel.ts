@@ -2,8 +2,8 @@ import type { Instrument } from '../instruments/instrument.ts';
 import { partsOf } from '../midi/parts.ts';
 import type { Score } from '../midi/score.ts';
 import { playCue, unreadableCue, type CueFile } from '../playback/play-cue.ts';
-import type { FileUsage } from '../playback/zone-usage.ts';
-import { matchPattern } from '../template/patterns/match-pattern.ts';
+import type { PlayOptions } from '../playback/play-copy.ts';
+import type { FileUsage, LeftCue, SourceUsage } from '../playback/zone-usage.ts';
 import { RouteLog } from '../template/routes/route-log.ts';
 import { routeScore } from '../template/routes/route-score.ts';
 import type { RoutedCopy } from '../template/routed.ts';
@@ -12,12 +12,19 @@ import { controllers } from '../terms/controllers.ts';
 import { UsageError } from '../terms/errors.ts';
 import type { Files } from '../terms/files.ts';
 import { finding, type Finding } from '../terms/finding.ts';
-import { readCues, reelFindings } from './read-cues.ts';
+import { findReel } from './find-reel.ts';
+import { playSplit } from './play-split.ts';
+import { readReel, type ReadCue } from './read-cues.ts';
+import { foundInReel } from './reel-findings.ts';
 
 /** What the cues of a reel ask of the instruments of a template. */
 export interface PlayedReel {
   /** In reel order. */
   readonly usage: readonly FileUsage[];
+  /** The files that `usage` comes from, in the same order. */
+  readonly sources: readonly SourceUsage[];
+  /** What was named and does not count: by id, or for a newer version. */
+  readonly leftOut: readonly LeftCue[];
   readonly findings: readonly Finding[];
 }
 
@@ -36,6 +43,8 @@ export interface Reel {
   readonly isPartial: boolean;
   /** Keep every place of every class, not the first three. */
   readonly everyPlace?: true;
+  /** Other steps than the template's by which controllers may be widened: each is told exactly. */
+  readonly furtherRooms?: readonly number[];
 }
 
 /**
@@ -47,7 +56,7 @@ export const playReel = async (
   files: Files,
   template: Template,
   instruments: ReadonlyMap<string, Instrument>,
-  { cues, without, isPartial, everyPlace }: Reel,
+  { cues, without, newest, split, isPartial, everyPlace, furtherRooms = [] }: Reel,
 ): Promise<PlayedReel> => {
   const wanted = cues.length > 0 ? cues : template.cues;
   if (wanted.length === 0) {
@@ -56,43 +65,60 @@ export const playReel = async (
       'Name files or folders, or write them into the template: cues: cues/**/*.mid',
     );
   }
-  const log = new RouteLog();
   const options = {
     slack: template.slack,
     controllerRoom: template.headroom.controller,
+    furtherRooms,
     ...(everyPlace === true ? { everyPlace } : {}),
   };
-  const all = template.instruments.map(({ id }) => id);
-  const usage: FileUsage[] = [];
-  const reel: CueFile[] = [];
-  const findings: Finding[] = [];
-  const { reel: order } = template;
-  for await (const read of readCues(files, wanted, { without, order, template: template.path })) {
-    const { file, score } = read;
-    reel.push(file);
-    findings.push(...read.findings);
-    if (score === null) {
-      usage.push(unreadableCue(file, all));
-      continue;
-    }
-    const parts = partsOf(score);
-    const routed = routeScore(template, file.cue, score, parts, file.file, instruments, log);
-    const played = playCue(file, score, parts, routed, instruments, options);
-    usage.push(played);
-    findings.push(
-      ...ignoredPrograms(file, score, routed.copies, instruments),
-      ...lostNotes(file, played),
-    );
+  const places: (readonly [place: number, usage: FileUsage])[] = [];
+  const sources: SourceUsage[] = [];
+  const reel = await findReel(files, wanted, {
+    without,
+    newest,
+    split: split ?? template.split,
+    order: template.reel,
+    template: template.path,
+    isPartial,
+  });
+  for await (const read of readReel(files, reel)) {
+    const played = playRead(read, template, instruments, options);
+    places.push(...played.usage.map((one, i) => [read.cues[i]!.place, one] as const));
+    sources.push(played.source);
   }
-  return {
-    usage,
-    findings: [
-      ...findings,
-      ...reelFindings(reel),
-      ...joinsAcrossFiles(template, usage),
-      ...log.findings(template, isPartial),
-    ],
-  };
+  // A file that holds several cues gives them all at once.
+  const usage = places.sort(([a], [b]) => a - b).map(([, one]) => one);
+  const findings = foundInReel(template, { usage, sources, older: reel.older }, isPartial);
+  return { usage, sources, leftOut: reel.leftOut, findings };
+};
+
+/** Sends what was read of one file to the instruments, and plays it. */
+const playRead = (
+  { file, cues, score, findings }: ReadCue,
+  template: Template,
+  instruments: ReadonlyMap<string, Instrument>,
+  options: PlayOptions,
+): { readonly usage: readonly FileUsage[]; readonly source: SourceUsage } => {
+  const { path, sha256 } = file;
+  if (score === null) {
+    const all = template.instruments.map(({ id }) => id);
+    const usage = cues.map((one) => unreadableCue(one.file, all));
+    return { usage, source: { path, sha256, findings, routing: {} } };
+  }
+  const told = (copies: readonly RoutedCopy[]) => [
+    ...findings,
+    ...ignoredPrograms(file, score, copies, instruments),
+  ];
+  if (cues[0].stretches !== null) {
+    const { usage, copies, routing } = playSplit(score, cues, template, instruments, options);
+    return { usage, source: { path, sha256, findings: told(copies), routing } };
+  }
+  const log = new RouteLog();
+  const parts = partsOf(score);
+  const routed = routeScore(template, file.cue, score, parts, file.file, instruments, log);
+  const played = playCue(file, score, parts, routed, instruments, options);
+  const routing = { [file.cue]: log.routing() };
+  return { usage: [played], source: { path, sha256, findings: told(routed.copies), routing } };
 };
 
 const isBankSelect = (number: number): boolean =>
@@ -118,31 +144,4 @@ const ignoredPrograms = (
     });
   }
   return events === 0 ? [] : [finding('note', 'programs-ignored', path, { events })];
-};
-
-const lostNotes = ({ cue, path }: CueFile, { copies }: FileUsage): readonly Finding[] =>
-  copies
-    .filter((copy) => copy.lostNotes > 0)
-    .map(({ copy: track, lostNotes: notes }) =>
-      finding('warning', 'notes-out-of-range', path, { cue, track, notes }),
-    );
-
-/** Each file of a cue has copies of its own, so tracks that are joined must be in one file. */
-const joinsAcrossFiles = (
-  { path, routes }: Template,
-  usage: readonly FileUsage[],
-): readonly Finding[] => {
-  const joins = routes.filter(({ join }) => join !== null);
-  const cues = new Set(usage.map(({ cue }) => cue));
-  if (joins.length === 0 || cues.size === usage.length) return [];
-  return [...cues].flatMap((cue) => {
-    const files = usage.filter((file) => file.cue === cue);
-    return joins
-      .filter(({ tracks }) => {
-        const hasOne = ({ tracks: own }: FileUsage): boolean =>
-          own.some(({ name }) => tracks.some((one) => matchPattern(one, name ?? '') !== null));
-        return files.filter(hasOne).length > 1;
-      })
-      .map(({ rule, at }) => finding('warning', 'join-across-files', path, { cue, rule }, at));
-  });
 };

@@ -1,40 +1,37 @@
-import { findCues } from '../files/find-cues.ts';
 import { sha256 } from '../files/digest.ts';
-import { compareCues, parseCueName, type CueName } from '../midi/cue-name.ts';
+import { withoutVersion } from '../midi/cue-name.ts';
+import type { OlderVersions } from '../midi/cue-versions.ts';
 import { readMidi } from '../midi/read-midi.ts';
 import { hasNotes, type Score } from '../midi/score.ts';
+import type { NotSplit } from '../midi/split.ts';
+import type { Stretches } from '../midi/stretches.ts';
 import type { CueFile } from '../playback/play-cue.ts';
-import { nearest } from '../notation/nearest.ts';
-import { byCodePoint } from '../terms/code-point-order.ts';
-import { InputError, TemplateError, UsageError } from '../terms/errors.ts';
+import { InputError, inputError } from '../terms/errors.ts';
 import type { Files } from '../terms/files.ts';
 import { finding, type Finding } from '../terms/finding.ts';
+import { findReel, type FoundFile, type FoundReel, type ReelOptions } from './find-reel.ts';
 
 /** One cue file, read or not. */
 export interface ReadCue {
   readonly file: CueFile;
+  /** What it holds: one cue, or several where it was split; `file` is the first of them. */
+  readonly cues: readonly [ReelCue, ...ReelCue[]];
   /** Null when the file could not be read at all. */
   readonly score: Score | null;
   readonly findings: readonly Finding[];
 }
 
-export interface ReelOptions {
-  /** Ids of cues to leave out. */
-  readonly without?: readonly string[] | undefined;
-  /** Cue ids in playing order, with or without a version; null: their natural order. */
-  readonly order?: readonly string[] | null;
-  /** The file that holds the order. */
-  readonly template?: string | null;
-}
-
-interface NamedCue {
-  readonly path: string;
-  readonly name: CueName;
+export interface ReelCue {
+  readonly file: CueFile;
+  /** What of the file it is; null: all of it. */
+  readonly stretches: Stretches;
+  /** Its place in the reel, from 0. */
+  readonly place: number;
 }
 
 /**
  * Reads the cues that arguments name, one after the other in reel order. A bad cue never stops the
- * others.
+ * others. Of a file that holds several cues the place of its first one counts.
  *
  * @throws {InputError} when an argument names nothing
  * @throws {TemplateError} when the reel names a cue that is not there
@@ -43,23 +40,20 @@ interface NamedCue {
 export async function* readCues(
   files: Files,
   args: readonly string[],
-  { without = [], order = null, template = null }: ReelOptions = {},
+  options: ReelOptions = {},
 ): AsyncGenerator<ReadCue> {
-  const natural = (await findCues(files, args))
-    .map((path): NamedCue => ({ path, name: parseCueName(path) }))
-    .sort((a, b) => compareCues(a.name, b.name) || byCodePoint(a.path, b.path));
-  checkIds(natural, without);
-  const all = order === null ? natural : inReelOrder(natural, order, template);
-  const counts = new Map<string, number>();
-  for (const { path, name } of all.filter((cue) => !without.includes(cue.name.id))) {
-    const file = counts.get(name.id) ?? 0;
-    counts.set(name.id, file + 1);
-    yield await readCue(files, path, name, file);
-  }
+  yield* readReel(files, await findReel(files, args, options));
+}
+
+/** Reads the files of a reel that was found. */
+export async function* readReel(files: Files, reel: FoundReel): AsyncGenerator<ReadCue> {
+  for (const file of reel.files) yield await readFile(files, file);
 }
 
 /** Findings on the reel as a whole: versions side by side, several files for one cue. */
-export const reelFindings = (cues: readonly CueFile[]): readonly Finding[] => {
+export const reelFindings = (
+  cues: readonly Pick<CueFile, 'cue' | 'path'>[],
+): readonly Finding[] => {
   const ids = group(cues, ({ cue }) => cue);
   const several = [...ids]
     .filter(([, parts]) => parts.length > 1)
@@ -73,33 +67,11 @@ export const reelFindings = (cues: readonly CueFile[]): readonly Finding[] => {
   return [...several, ...versions];
 };
 
-/** The reel's cues in its order, and behind them those that it does not name, in their natural order. */
-const inReelOrder = (
-  cues: readonly NamedCue[],
-  order: readonly string[],
-  template: string | null,
-): readonly NamedCue[] => {
-  const place = (id: string): number => {
-    const exact = order.indexOf(id);
-    return exact >= 0 ? exact : order.indexOf(withoutVersion(id));
-  };
-  const named = new Set(cues.map(({ name }) => order[place(name.id)]));
-  const missing = order.find((id) => !named.has(id));
-  if (missing !== undefined) {
-    const near = nearest(
-      missing,
-      cues.map(({ name }) => name.id),
-    );
-    throw new TemplateError(finding('error', 'reel-cue-missing', template, { cue: missing, near }));
-  }
-  const rank = ({ name }: NamedCue): number => {
-    const at = place(name.id);
-    return at < 0 ? order.length : at;
-  };
-  return [...cues].sort((a, b) => rank(a) - rank(b));
-};
-
-const withoutVersion = (id: string): string => id.replace(/ v\d+$/, '');
+/** What `--newest` has left aside. */
+export const olderVersionFindings = (older: readonly OlderVersions[]): readonly Finding[] =>
+  older.map(({ cue, newest, older: versions }) =>
+    finding('note', 'cue-versions-left', null, { cue, newest, older: versions }),
+  );
 
 const group = <T>(
   list: readonly T[],
@@ -114,20 +86,19 @@ const group = <T>(
   return groups;
 };
 
-const readCue = async (
-  files: Files,
-  path: string,
-  name: CueName,
-  file: number,
-): Promise<ReadCue> => {
-  const cue: Omit<CueFile, 'sha256'> = { cue: name.id, path, version: name.version, file };
+const readFile = async (files: Files, found: FoundFile): Promise<ReadCue> => {
+  const { path, notSplit } = found;
   let bytes: Uint8Array;
   try {
     bytes = await files.read(path);
   } catch (error) {
-    return { file: { ...cue, sha256: noDigest }, score: null, findings: [stopOf(error)] };
+    return unread(found, noDigest, stopOf(error));
   }
-  const read = { ...cue, sha256: sha256(bytes) };
+  const digest = sha256(bytes);
+  if (found.sha256 !== null && found.sha256 !== digest) {
+    // Where its cues lie is not known any more.
+    return unread(found, digest, inputError('path-changed-while-read', path, {}).finding);
+  }
   try {
     const score = readMidi(bytes, path);
     const damaged = score.tracks.filter(({ damage }) => damage !== null).length;
@@ -135,10 +106,35 @@ const readCue = async (
     const note =
       unknown === 0 ? [] : [finding('warning', 'cue-damaged', path, { tracks: unknown })];
     const silent = hasNotes(score) ? [] : [finding('warning', 'cue-without-notes', path, {})];
-    return { file: read, score, findings: [...score.findings, ...note, ...silent] };
+    const whole = notSplit === null ? [] : [notSplitFinding(path, notSplit)];
+    return {
+      ...placed(found, digest),
+      score,
+      findings: [...score.findings, ...note, ...silent, ...whole],
+    };
   } catch (error) {
-    return { file: read, score: null, findings: [stopOf(error)] };
+    return unread(found, digest, stopOf(error));
   }
+};
+
+const notSplitFinding = (path: string, reason: NotSplit): Finding =>
+  finding(reason === 'no-markers' ? 'note' : 'warning', 'cue-not-split', path, { reason });
+
+const unread = (found: FoundFile, digest: string, stop: Finding): ReadCue => ({
+  ...placed(found, digest),
+  score: null,
+  findings: [stop],
+});
+
+const placed = ({ cues }: FoundFile, digest: string): Pick<ReadCue, 'file' | 'cues'> => {
+  const [first, ...others] = cues.map(
+    ({ cue, path, version, file, stretches, place }): ReelCue => ({
+      file: { cue, path, sha256: digest, version, file },
+      stretches,
+      place,
+    }),
+  );
+  return { file: first!.file, cues: [first!, ...others] };
 };
 
 /** Stands where a digest belongs of a file that gave no bytes: it is no file's. */
@@ -147,18 +143,4 @@ const noDigest = '0'.repeat(64);
 const stopOf = (error: unknown): Finding => {
   if (error instanceof InputError) return error.finding;
   throw error;
-};
-
-const checkIds = (all: readonly NamedCue[], without: readonly string[]): void => {
-  const ids = all.map(({ name }) => name.id);
-  for (const id of without) {
-    if (ids.includes(id)) continue;
-    throw new UsageError(
-      `No cue is called "${id}".`,
-      `The cues are ${[...new Set(ids)].slice(0, 20).join(', ')}.`,
-    );
-  }
-  if (ids.every((id) => without.includes(id))) {
-    throw new UsageError('Every cue is left out.', 'Name fewer cues with --without.');
-  }
 };

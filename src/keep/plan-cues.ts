@@ -1,3 +1,6 @@
+import { beginOf, holdsTick, secondsInto } from '../midi/stretches.ts';
+import { timecodeAt } from '../midi/timecode.ts';
+import { clock } from '../midi/timeline.ts';
 import type { FileUsage } from '../playback/zone-usage.ts';
 import type { PlanCue } from './plan.ts';
 
@@ -19,15 +22,39 @@ export const planCues = (files: readonly FileUsage[]): readonly PlanCue[] => {
     notes: parts.reduce((sum, file) => sum + file.notes, 0),
     seconds: Math.max(...parts.map(({ seconds }) => seconds)),
     music: Math.max(...parts.map(({ music }) => music)),
+    lastMarker: lastMarkerOf(parts),
     timecode: timecodeOf(parts),
     state: states[Math.max(...parts.map(({ state }) => states.indexOf(state)))]!,
     tracks: trackNames(parts),
   }));
 };
 
-const timecodeOf = (files: readonly FileUsage[]): string | null =>
-  files.flatMap(({ timelines }) => timelines).find(({ smpteOffset }) => smpteOffset !== null)
-    ?.smpteOffset ?? null;
+/** Seconds from the beginning of the cue; where a marker parts it from another, that one is none of it. */
+const lastMarkerOf = (files: readonly FileUsage[]): number | null => {
+  const all = files.flatMap(({ timelines, stretches }) =>
+    timelines.flatMap((timeline) => {
+      const tick = timeline.markers.findLast(
+        (marker) =>
+          marker.kind === 'marker' &&
+          holdsTick(stretches, marker.tick) &&
+          stretches?.some(({ from }) => from === marker.tick) !== true,
+      )?.tick;
+      return tick === undefined ? [] : [secondsInto(stretches, clock(timeline), tick)];
+    }),
+  );
+  return all.length === 0 ? null : Math.round(Math.max(...all) * 1000) / 1000;
+};
+
+const timecodeOf = (files: readonly FileUsage[]): string | null => {
+  for (const { timelines, stretches } of files) {
+    for (const timeline of timelines) {
+      const begin = clock(timeline).secondsAt(beginOf(stretches));
+      const timecode = timecodeAt(timeline, begin);
+      if (timecode !== null) return timecode;
+    }
+  }
+  return null;
+};
 
 /** A name is played if any track that bears it is. */
 const trackNames = (files: readonly FileUsage[]): PlanCue['tracks'] => {

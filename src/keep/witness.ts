@@ -1,5 +1,6 @@
 import { clock, type Clock } from '../midi/timeline.ts';
 import type { Timeline } from '../midi/score.ts';
+import { timecodeAt } from '../midi/timecode.ts';
 import type { FileUsage, WitnessPlace } from '../playback/zone-usage.ts';
 import type { Witness } from './plan.ts';
 
@@ -23,7 +24,8 @@ export const witnessOf = (
   velocity: number | null,
 ): Witness => {
   const track = file.tracks[number]!;
-  const { bar, beat, seconds } = clockOf(file.timelines[track.timeline]!).placeAt(tick);
+  const timeline = file.timelines[track.timeline]!;
+  const { bar, beat, seconds } = clockOf(timeline).placeAt(tick);
   return {
     cue: file.cue,
     track: number,
@@ -32,7 +34,7 @@ export const witnessOf = (
     bar,
     beat,
     seconds: Math.round(seconds * 1000) / 1000,
-    timecode: null,
+    timecode: timecodeAt(timeline, seconds),
     key,
     velocity,
   };

@@ -18,6 +18,9 @@ export interface CueName {
   readonly id: string;
 }
 
+/** A path without the extension of a MIDI file. */
+export const withoutExtension = (path: string): string => path.replace(extension, '');
+
 const extension = /\.(?:mid|midi|smf|rmi|kar)$/i;
 
 /**
@@ -42,7 +45,7 @@ const tidy = (text: string): string | null => {
  * @param path with `/` between folders; without a cue number it is the id, less its extension
  */
 export const parseCueName = (path: string): CueName => {
-  const bare = path.replace(extension, '');
+  const bare = withoutExtension(path);
   const name = bare.slice(bare.lastIndexOf('/') + 1);
   const found = cueNumber.exec(name);
   const rest = found === null ? name : name.slice(found.index + found[0].length);
@@ -62,6 +65,9 @@ export const parseCueName = (path: string): CueName => {
     id: `${reel}m${cue}${suffix}${version === null ? '' : ` v${String(version)}`}`,
   };
 };
+
+/** The id of a cue less its version: what its versions have in common. @example withoutVersion('1m2 v3') // '1m2' */
+export const withoutVersion = (id: string): string => id.replace(/ v\d+$/, '');
 
 /**
  * The natural order of a reel: by reel, cue, suffix and version, numbers as numbers; names without

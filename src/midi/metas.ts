@@ -3,6 +3,7 @@ import { byteAt } from './bytes.ts';
 import type { Notices } from './notices.ts';
 import type { Marker, PortRun } from './score.ts';
 import { decodeText } from './text.ts';
+import { readTimecode } from './timecode.ts';
 import type { TimelineDraft } from './timeline-draft.ts';
 
 /** Bytes of the meta events that have a fixed length (SMF 1.0, "Meta-Events"; FF 21 as practised). */
@@ -94,10 +95,7 @@ export class Metas {
         this.readTempo(byte(0) * 0x10000 + byte(1) * 0x100 + byte(2), tick, from);
         break;
       case 0x54:
-        // The bits above the hour are the frame rate.
-        this.timeline.smpteOffset ??= [byte(0) & 0x1f, byte(1), byte(2), byte(3)]
-          .map(pad)
-          .join(':');
+        this.readOffset([byte(0), byte(1), byte(2), byte(3), byte(4)]);
         break;
       case 0x58:
         this.readMeter(byte(0), byte(1), tick, from);
@@ -114,6 +112,14 @@ export class Metas {
 
   private mark(kind: Marker['kind'], from: number, to: number, tick: number): void {
     this.timeline.markers.push({ tick, kind, text: decodeText(this.bytes, from, to) });
+  }
+
+  /** The first one of a timeline holds, sound or not. */
+  private readOffset(at: readonly [number, number, number, number, number]): void {
+    if (this.timeline.smpteOffset !== null) return;
+    // The bits above the hour are the frame rate.
+    this.timeline.smpteOffset = [at[0] & 0x1f, at[1], at[2], at[3]].map(pad).join(':');
+    this.timeline.timecode = readTimecode(...at);
   }
 
   private readPort(port: number, tick: number, from: number, event: number): void {

@@ -1,4 +1,5 @@
 import type { Finding } from '../terms/finding.ts';
+import type { Timecode } from './timecode.ts';
 
 /** What one tick is (SMF 1.0, "Header Chunks", division). */
 export type Division =
@@ -37,6 +38,8 @@ export interface Timeline {
   readonly markers: readonly Marker[];
   /** FF 54 as `hh:mm:ss:ff`, or null. */
   readonly smpteOffset: string | null;
+  /** FF 54 with its frame rate; null where there is none, or none that a clock could show. */
+  readonly timecode: Timecode | null;
 }
 
 /** Channel messages of one track in file order, a column each; all of equal `length`. */

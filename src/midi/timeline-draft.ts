@@ -1,4 +1,5 @@
 import type { Division, Marker, MeterChange, TempoChange, Timeline } from './score.ts';
+import type { Timecode } from './timecode.ts';
 
 /** A timeline while tracks are read: changes come track after track, so not in order. */
 export interface TimelineDraft {
@@ -7,6 +8,7 @@ export interface TimelineDraft {
   readonly meter: MeterChange[];
   readonly markers: Marker[];
   smpteOffset: string | null;
+  timecode: Timecode | null;
 }
 
 export const draftTimeline = (division: Division): TimelineDraft => ({
@@ -15,6 +17,7 @@ export const draftTimeline = (division: Division): TimelineDraft => ({
   meter: [],
   markers: [],
   smpteOffset: null,
+  timecode: null,
 });
 
 const inOrder = <Item extends { readonly tick: number }>(items: readonly Item[]): Item[] =>
@@ -38,4 +41,5 @@ export const finishTimeline = (draft: TimelineDraft): Timeline => ({
   meter: changes(draft.meter, { tick: 0, beats: 4, unit: 4 }),
   markers: inOrder(draft.markers),
   smpteOffset: draft.smpteOffset,
+  timecode: draft.timecode,
 });

@@ -35,14 +35,14 @@ const below = Number.MIN_SAFE_INTEGER;
 /**
  * The bands of every signal of a program, from the limits of its tests and fades.
  *
- * @param room how far headroom may move the limits of controllers apart
+ * @param rooms how far headroom may move the limits of controllers apart: each is told exactly
  */
-export const bandsOf = (program: Program, room: number): readonly Bands[] => {
+export const bandsOf = (program: Program, rooms: readonly number[]): readonly Bands[] => {
   const edges = program.signals.map(() => [] as number[]);
   const add = (signal: number, lo: number, hi: number): void => {
     edges[signal]!.push(lo, hi + 1);
-    if (room > 0 && hasRoom(program.signals[signal]!))
-      edges[signal]!.push(lo - room, hi + room + 1);
+    if (!hasRoom(program.signals[signal]!)) return;
+    for (const room of rooms) edges[signal]!.push(lo - room, hi + room + 1);
   };
   for (const gate of program.gates) {
     for (const { signal, tests } of gate) {

@@ -3,7 +3,7 @@ import type { DoubtSet } from '../terms/doubt.ts';
 import type { UsageClass, WitnessPlace } from './zone-usage.ts';
 
 /** How many notes are kept as proof for each class, where all are not asked for. */
-const fewPlaces = 3;
+export const fewPlaces = 3;
 
 interface Counted extends Omit<UsageClass, 'count' | 'witnesses'> {
   count: number;

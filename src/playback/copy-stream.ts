@@ -30,8 +30,8 @@ export interface CopyStream {
   readonly damaged: boolean;
   /** Note-ons, those of velocity 0 left out. */
   readonly notes: number;
-  /** Note-ons that transposing puts outside 0-127: nothing gets them. */
-  readonly lostNotes: number;
+  /** Ticks of note-ons that transposing puts outside 0-127: nothing gets them. */
+  readonly lost: readonly number[];
 }
 
 /** What a copy hears of a track. */
@@ -66,7 +66,7 @@ export const mergeTracks = (
   const runs: number[] = [0];
   let length = 0;
   let notes = 0;
-  let lostNotes = 0;
+  const lost: number[] = [];
   for (const source of sources) {
     const { index, events } = source.track;
     for (const piece of piecesOf(source)) {
@@ -90,7 +90,7 @@ export const mergeTracks = (
             first += transform.transpose;
             if (strikes) second = scaled(second, transform.velocity);
             if (first < 0 || first > 127) {
-              lostNotes += Number(strikes);
+              if (strikes) lost.push(events.tick[i]!);
               continue;
             }
           }
@@ -121,7 +121,7 @@ export const mergeTracks = (
     end: sources.reduce((last, { track }) => Math.max(last, track.end), 0),
     damaged: sources.some(({ track, hears }) => track.damage !== null && hears.size > 0),
     notes,
-    lostNotes,
+    lost,
   };
 };
 

@@ -27,6 +27,8 @@ export interface PlayOptions {
   readonly slack: number;
   /** Steps by which controllers will be widened for headroom. */
   readonly controllerRoom: number;
+  /** Other steps that may be asked for: no more and no less room than one of these is told exactly. */
+  readonly furtherRooms?: readonly number[];
   /** Keep every place of a class, not the first three. */
   readonly everyPlace?: true;
 }
@@ -66,9 +68,9 @@ class CopyPlayer {
   constructor(
     program: Program,
     stream: CopyStream,
-    { slack, controllerRoom, everyPlace }: PlayOptions,
+    { slack, controllerRoom, furtherRooms = [], everyPlace }: PlayOptions,
   ) {
-    const prepared = prepare(program, controllerRoom);
+    const prepared = prepare(program, [controllerRoom, ...furtherRooms]);
     const { bands, patch } = prepared;
     this.#prepared = prepared;
     this.#stream = stream;
@@ -92,7 +94,7 @@ class CopyPlayer {
   }
 
   play(): Omit<CopyUsage, 'instrument' | 'articulation' | 'printed'> {
-    const { tick, status, length, copy, damaged, notes, lostNotes } = this.#stream;
+    const { tick, status, length, copy, damaged, notes, lost } = this.#stream;
     for (let from = 0; from < length;) {
       if (this.#slack > 0) this.#recorder.settle(this.#seconds(from));
       let to = from;
@@ -109,7 +111,7 @@ class CopyPlayer {
     return {
       copy,
       notes,
-      lostNotes,
+      lostNotes: lost.length,
       alternatives: this.#table.all.map(({ list }) => list),
       ...this.#recorder.usage(),
       chosen: choicesOf(this.#prepared.program, this.#scopes, this.#patch),

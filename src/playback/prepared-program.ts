@@ -32,14 +32,18 @@ export interface FollowedHold {
   readonly waits: boolean;
 }
 
-const prepared = new WeakMap<Program, Map<number, PreparedProgram>>();
+const prepared = new WeakMap<Program, Map<string, PreparedProgram>>();
 
-/** @param room how far controllers may later be widened: values closer than that to a limit stay apart */
-export const prepare = (program: Program, room = 0): PreparedProgram => {
-  let byRoom = prepared.get(program);
-  if (byRoom === undefined) prepared.set(program, (byRoom = new Map<number, PreparedProgram>()));
-  let found = byRoom.get(room);
-  if (found === undefined) byRoom.set(room, (found = examine(program, room)));
+/**
+ * @param rooms by how much controllers may later be widened: what one of them lets in and what it does
+ *   not stay apart
+ */
+export const prepare = (program: Program, rooms: readonly number[] = []): PreparedProgram => {
+  let byRooms = prepared.get(program);
+  if (byRooms === undefined) prepared.set(program, (byRooms = new Map<string, PreparedProgram>()));
+  const text = rooms.join(' ');
+  let found = byRooms.get(text);
+  if (found === undefined) byRooms.set(text, (found = examine(program, rooms)));
   return found;
 };
 
@@ -52,7 +56,7 @@ const keyed: ReadonlySet<string> = new Set([
   'tempo',
 ]);
 
-const examine = (program: Program, room: number): PreparedProgram => {
+const examine = (program: Program, rooms: readonly number[]): PreparedProgram => {
   const fading = fadingSignals(program);
   const listens = new Set(program.starts.map(({ event }) => event));
   const followed = program.holds.flatMap((_, hold) => followedHold(program, fading, hold));
@@ -66,7 +70,7 @@ const examine = (program: Program, room: number): PreparedProgram => {
   }
   return {
     program,
-    bands: bandsOf(program, room),
+    bands: bandsOf(program, rooms),
     patch: program.signals.findIndex(({ kind }) => kind === 'patch'),
     readsTempo: program.signals.some(({ kind }) => kind === 'tempo'),
     fading,

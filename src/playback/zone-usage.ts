@@ -1,6 +1,9 @@
 import type { Timeline } from '../midi/score.ts';
+import type { Stretches } from '../midi/stretches.ts';
 import type { StartEvent } from '../instruments/program.ts';
+import type { Routing } from '../template/routes/routing.ts';
 import type { DoubtSet } from '../terms/doubt.ts';
+import type { Finding } from '../terms/finding.ts';
 import type { Range } from '../terms/range.ts';
 import type { Alternative } from './alternatives.ts';
 import type { ControllerRange } from './controller-ranges.ts';
@@ -15,8 +18,45 @@ export interface ZoneUsage {
   readonly template: string | null;
   /** id -> sha256 of the instrument's definition. */
   readonly instruments: Readonly<Record<string, string>>;
-  /** One entry per cue file, by {@link usageKey}. */
+  /** Steps by which a plan may widen controllers, beside none: ascending, each told exactly. */
+  readonly controllerRooms: readonly number[];
+  /** Classes hold all their places, not the first three. */
+  readonly everyPlace: boolean;
+  readonly choices: UsageChoices;
+  /** Paths of all files that the template's own `cues` name, ascending. */
+  readonly reel: readonly string[];
+  /** Files that were named and left out, by id or for a newer version. */
+  readonly leftOut: readonly LeftCue[];
+  /** One entry per file that was read, by {@link sourceKey}. */
+  readonly sources: Readonly<Record<string, SourceUsage>>;
+  /** One entry per cue file, by {@link usageKey}; of a file that holds several cues, one for each. */
   readonly files: Readonly<Record<string, FileUsage>>;
+}
+
+/** What the user said of the cues; lists ascend. */
+export interface UsageChoices {
+  /** Ids of cues that were left out. */
+  readonly without: readonly string[];
+  readonly newest: boolean;
+  /** Ids of cues that look incomplete and are whole by the user's word. */
+  readonly acceptPartial: readonly string[];
+  readonly split: 'markers' | null;
+}
+
+/** A cue file that was left out, unread. */
+export interface LeftCue {
+  readonly cue: string;
+  readonly path: string;
+  readonly version: number | null;
+}
+
+/** What reading a file and routing its parts showed, beside what its cues play. */
+export interface SourceUsage {
+  readonly path: string;
+  readonly sha256: string;
+  readonly findings: readonly Finding[];
+  /** By cue; of what could not be read nothing is known. */
+  readonly routing: Readonly<Record<string, Routing>>;
 }
 
 /** One file of a cue. */
@@ -27,11 +67,13 @@ export interface FileUsage {
   readonly version: number | null;
   /** Which of the cue's files, from 0. */
   readonly file: number;
+  /** What of the file is this cue, in ticks; null: all of it. */
+  readonly stretches: Stretches;
   readonly parts: number;
   readonly notes: number;
-  /** To the last End of Track. */
+  /** To the last End of Track; of a part of a file, how long it is. */
   readonly seconds: number;
-  /** To the end of the last note, in seconds. */
+  /** To the end of the last note, in seconds from the beginning of the cue. */
   readonly music: number;
   readonly state: 'read' | 'damaged' | 'unreadable';
   /** Ids of instruments of which an unreadable stretch may have played anything. */
@@ -127,32 +169,6 @@ export type WitnessPlace = readonly [track: number, tick: number, event: number]
 export const usageKey = (file: Pick<FileUsage, 'cue' | 'path' | 'sha256'>): string =>
   `${file.sha256} ${file.cue} ${file.path}`;
 
-/** Why two usages can't be merged. */
-export class MergeRefused extends Error {
-  override readonly name = 'MergeRefused';
-}
-
-/**
- * Joins the usage of two runs; in any order and any grouping the result is the same, and what both
- * hold counts once.
- *
- * @throws {MergeRefused} when templates differ, or an instrument's definition does
- */
-export const mergeUsage = (a: ZoneUsage, b: ZoneUsage): ZoneUsage => {
-  if (a.template !== b.template) throw new MergeRefused('made with different templates');
-  for (const [id, sha256] of Object.entries(b.instruments)) {
-    const other = a.instruments[id];
-    if (other !== undefined && other !== sha256) {
-      throw new MergeRefused(`instrument ${id} is not the same in both`);
-    }
-  }
-  return {
-    schema: 'keepset/zone-usage@1',
-    template: a.template,
-    instruments: sorted({ ...a.instruments, ...b.instruments }),
-    files: sorted({ ...a.files, ...b.files }),
-  };
-};
-
-const sorted = <T>(record: Readonly<Record<string, T>>): Record<string, T> =>
-  Object.fromEntries(Object.entries(record).sort(([a], [b]) => (a < b ? -1 : a > b ? 1 : 0)));
+/** A file is read once, whatever it holds. */
+export const sourceKey = ({ path, sha256 }: Pick<SourceUsage, 'path' | 'sha256'>): string =>
+  `${sha256} ${path}`;

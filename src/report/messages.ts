@@ -2,6 +2,8 @@ import type { Finding, FindingArgs, FindingCode } from '../terms/finding.ts';
 import { bankWording } from './messages/bank.ts';
 import { checkWording } from './messages/check.ts';
 import { cueWording } from './messages/cues.ts';
+import { diffWording } from './messages/diff.ts';
+import { keepFileWording } from './messages/keep-file.ts';
 import { midiWording } from './messages/midi.ts';
 import { playerWording } from './messages/player.ts';
 import { planWording } from './messages/plan.ts';
@@ -10,6 +12,8 @@ import { sampleWording } from './messages/samples.ts';
 import { sfzWording } from './messages/sfz.ts';
 import { tableWording } from './messages/table.ts';
 import { templateWording } from './messages/template.ts';
+import { usageFileWording } from './messages/usage-files.ts';
+import { whyWording } from './messages/why.ts';
 import type { Wording, Words } from './messages/words.ts';
 
 const wording: Wording<FindingCode> = {
@@ -20,10 +24,14 @@ const wording: Wording<FindingCode> = {
   ...tableWording,
   ...sfzWording,
   ...sampleWording,
+  ...usageFileWording,
   ...routeWording,
   ...playerWording,
   ...planWording,
   ...checkWording,
+  ...keepFileWording,
+  ...whyWording,
+  ...diffWording,
 };
 
 /** Every finding there is, in the order of the wording. */

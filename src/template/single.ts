@@ -18,6 +18,7 @@ export const singleTemplate = (id: string, source: InstrumentSource): Template =
   sha256: null,
   cues: [],
   reel: null,
+  split: null,
   middleC: 4,
   machines: [defaultMachine],
   instruments: [

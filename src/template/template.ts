@@ -17,6 +17,8 @@ export interface Template {
   readonly cues: readonly string[];
   /** Cue ids in playing order; null: the natural order of the cue numbers. */
   readonly reel: readonly string[] | null;
+  /** `markers`: one file holds several cues, and its markers part them. */
+  readonly split: 'markers' | null;
   /** The octave of key 60 in the template's own key names: 4 for C4. */
   readonly middleC: number;
   readonly machines: readonly Machine[];

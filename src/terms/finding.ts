@@ -1,6 +1,8 @@
 import type { BankFindings } from './findings/banks.ts';
 import type { CheckFindings } from './findings/checks.ts';
 import type { CueFindings } from './findings/cues.ts';
+import type { DiffFindings } from './findings/diffs.ts';
+import type { KeepFileFindings } from './findings/keep-files.ts';
 import type { MidiFindings } from './findings/midi.ts';
 import type { PlanFindings } from './findings/plans.ts';
 import type { PlayerFindings } from './findings/players.ts';
@@ -9,6 +11,8 @@ import type { SampleFindings } from './findings/samples.ts';
 import type { SfzFindings } from './findings/sfz.ts';
 import type { TableFindings } from './findings/tables.ts';
 import type { TemplateFindings } from './findings/templates.ts';
+import type { UsageFileFindings } from './findings/usage-files.ts';
+import type { WhyFindings } from './findings/whys.ts';
 
 /** error: the result can't be trusted or was not made; warning: read before relying; note: good to know. */
 export type Severity = 'error' | 'warning' | 'note';
@@ -32,15 +36,19 @@ export interface FindingArgs
   extends
     MidiFindings,
     CueFindings,
+    DiffFindings,
     BankFindings,
+    KeepFileFindings,
     TemplateFindings,
     TableFindings,
     SfzFindings,
     SampleFindings,
+    UsageFileFindings,
     RouteFindings,
     PlayerFindings,
     PlanFindings,
-    CheckFindings {}
+    CheckFindings,
+    WhyFindings {}
 
 export type FindingCode = keyof FindingArgs;
 

@@ -40,6 +40,7 @@ describe('RP-001, "Program Fragments and Example MIDI Files"', () => {
         meter: [{ tick: 0, beats: 4, unit: 4 }],
         markers: [],
         smpteOffset: null,
+        timecode: null,
       },
     ]);
     expect(score.tracks.map((track) => track.end)).toEqual(
@@ -56,6 +57,7 @@ describe('RP-001, "Program Fragments and Example MIDI Files"', () => {
       meter: [{ tick: 0, beats: 4, unit: 4 }],
       markers: [],
       smpteOffset: null,
+      timecode: null,
     });
     expect(time.secondsAt(tickTime.ticks)).toBe(tickTime.milliseconds / 1000);
   });

@@ -69,6 +69,7 @@ describe('tempo and meter', () => {
         meter: [{ tick: 0, beats: 4, unit: 4 }],
         markers: [],
         smpteOffset: null,
+        timecode: null,
       },
     ]);
   });
@@ -146,6 +147,21 @@ describe('markers and SMPTE offset', () => {
     ['61 3B 3B 1D 63', '01:59:59:29'], // rate bits of 30 frames above the hour
   ])('SMPTE offset %s', (bytes, time) => {
     expect(readOne(`00 FF 54 05 ${bytes}`).timelines[0]?.smpteOffset).toBe(time);
+  });
+
+  it('SMPTE offset with its rate and its hundredths; the first one holds, sound or not', () => {
+    const [timeline] = readOne('00 FF 54 05 61 3B 3B 1D 63  00 FF 54 05 01 02 03 04 05').timelines;
+    expect(timeline?.timecode).toEqual({
+      rate: 30,
+      hours: 1,
+      minutes: 59,
+      seconds: 59,
+      frames: 29,
+      hundredths: 99,
+    });
+    const [odd] = readOne('00 FF 54 05 1F 3B 3B 1D 63  00 FF 54 05 01 02 03 04 05').timelines;
+    // No clock shows 31 hours.
+    expect(odd).toMatchObject({ smpteOffset: '31:59:59:29', timecode: null });
   });
 });
 

@@ -11,6 +11,7 @@ const timeline = (change: Partial<Timeline> = {}): Timeline => ({
   meter: [{ tick: 0, beats: 4, unit: 4 }],
   markers: [],
   smpteOffset: null,
+  timecode: null,
   ...change,
 });
 

@@ -61,6 +61,7 @@ const score = (
       meter: [{ tick: 0, beats: 4, unit: 4 }],
       markers: [],
       smpteOffset: null,
+      timecode: null,
     },
   ],
   tracks,

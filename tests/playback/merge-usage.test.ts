@@ -1,12 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import {
-  mergeUsage,
-  MergeRefused,
-  usageKey,
-  type FileUsage,
-  type ZoneUsage,
-} from '../../src/playback/zone-usage.ts';
+import { mergeUsage, MergeRefused } from '../../src/playback/merge-usage.ts';
+import { usageKey, type FileUsage, type ZoneUsage } from '../../src/playback/zone-usage.ts';
 import { cc, instrumentOf, off, on, start, usageOf } from './hand-made.ts';
 import { planWhole } from './whole-cue.ts';
 
@@ -47,6 +42,12 @@ const empty: ZoneUsage = {
   schema: 'keepset/zone-usage@1',
   template: null,
   instruments: {},
+  controllerRooms: [],
+  everyPlace: false,
+  choices: { without: [], newest: false, acceptPartial: [], split: null },
+  reel: [],
+  leftOut: [],
+  sources: {},
   files: {},
 };
 const single = (file: FileUsage): ZoneUsage => ({

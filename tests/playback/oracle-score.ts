@@ -35,6 +35,7 @@ export const scoreOf = (events: readonly OracleEvent[]): Score => {
         meter: [{ tick: 0, beats: 4, unit: 4 }],
         markers: [],
         smpteOffset: null,
+        timecode: null,
       },
     ],
     tracks: [

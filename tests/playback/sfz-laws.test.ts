@@ -4,12 +4,8 @@ import type { Instrument } from '../../src/instruments/instrument.ts';
 import { makePlan } from '../../src/keep/make-plan.ts';
 import { zoneDoubts } from '../../src/keep/reach.ts';
 import { asExported, type PlayOptions } from '../../src/playback/play-copy.ts';
-import {
-  mergeUsage,
-  usageKey,
-  type FileUsage,
-  type ZoneUsage,
-} from '../../src/playback/zone-usage.ts';
+import { mergeUsage } from '../../src/playback/merge-usage.ts';
+import { usageKey, type FileUsage, type ZoneUsage } from '../../src/playback/zone-usage.ts';
 import type { Template } from '../../src/template/template.ts';
 import { doubtNames, doubtSet } from '../../src/terms/doubt.ts';
 import type { SfzReel } from '../oracle/sfz-data.ts';
@@ -114,6 +110,12 @@ describe('SFZ plans', () => {
         schema: 'keepset/zone-usage@1',
         template: null,
         instruments: { [instrument.id]: instrument.sha256 },
+        controllerRooms: [],
+        everyPlace: false,
+        choices: { without: [], newest: false, acceptPartial: [], split: null },
+        reel: [],
+        leftOut: [],
+        sources: {},
         files: { [usageKey(file)]: file },
       });
       const forward = files.map(single).reduce(mergeUsage);

@@ -45,6 +45,7 @@ describe('every key there is', () => {
       sha256: sha256(bytesOf('good-full'), bytesOf('good-full', 'tracks.csv')),
       cues: ['cues/**/*.mid', '*.mid'],
       reel: ['1m1', '1m2', '2m1', '3'],
+      split: 'markers',
       middleC: 3,
       names: new Map([
         ['leg', 'legato'],
@@ -256,6 +257,7 @@ test('what holds where nothing is said', async () => {
   expect(await readFiles(filesOf('good-least'))).toMatchObject({
     cues: [],
     reel: null,
+    split: null,
     middleC: 4,
     machines: [{ id: 'default', budget: null }],
     instruments: [

@@ -53,6 +53,7 @@ const timeline: Score['timelines'][number] = {
   meter: [{ tick: 0, beats: 4, unit: 4 }],
   markers: [],
   smpteOffset: null,
+  timecode: null,
 };
 
 /** A score of such tracks, and its parts. */

@@ -1,3 +1,4 @@
+import type { FindingArgs } from '../../terms/finding.ts';
 import { plural } from '../format.ts';
 import { printable } from '../../terms/printable.ts';
 import { reasonInWords } from './reasons.ts';
@@ -5,12 +6,52 @@ import { words, type Wording } from './words.ts';
 
 const joined = (names: readonly string[]): string => names.map(printable).join(', ');
 
+const notSplit = {
+  'no-markers': 'This file has no markers to split it at.',
+  'several-timelines':
+    'This file holds several sequences, each with a time of its own, and was not split.',
+  'too-many': 'This file has more markers than a reel has cues, and was not split.',
+} as const;
+
+const splitHint = {
+  'no-markers':
+    'If it holds several cues, set a marker at the beginning of each and export it again.',
+  'several-timelines': 'Export it as format 1, or each cue as a file of its own.',
+  'too-many': 'Give the cue numbers to the markers that begin a cue; then only these split it.',
+} as const;
+
+type MissingPart = FindingArgs['cue-looks-partial'];
+
+const missingPart = (part: MissingPart): string => {
+  const { reason, missing, version, seconds } = part;
+  const are = missing === 1 ? 'is' : 'are';
+  switch (reason) {
+    case 'tracks-of-version':
+      return `${missingTracks(part)} ${are} played in ${printable(version ?? '')} and not in it`;
+    case 'tracks-of-reel':
+      return `${missingTracks(part)} ${are} in every other cue and not in it`;
+    default:
+      return `its music ends ${plural(Math.round(seconds ?? 0), 'second')} before its last marker`;
+  }
+};
+
+const missingTracks = ({ tracks, missing }: Pick<MissingPart, 'tracks' | 'missing'>): string => {
+  const more = missing - tracks.length;
+  const named = tracks.map((name) => `"${printable(name)}"`).join(', ');
+  return `${plural(missing, 'track')} (${named}${more > 0 ? ` and ${String(more)} more` : ''})`;
+};
+
+const quotedId = (id: string): string => (/^[\w.-]+$/.test(id) ? id : `"${printable(id)}"`);
+
 /** Cues, and the files and folders they are in. */
 export const cueWording: Wording<
   | 'cue-damaged'
   | 'cue-several-files'
   | 'reel-cue-missing'
   | 'cue-versions'
+  | 'cue-versions-left'
+  | 'cue-not-split'
+  | 'cue-looks-partial'
   | 'cues-none'
   | 'cue-without-notes'
   | 'path-missing'
@@ -40,7 +81,19 @@ export const cueWording: Wording<
   'cue-versions': ({ cue, versions }) =>
     words(
       `Cue ${printable(cue)} is there in ${plural(versions.length, 'version')} (${joined(versions)}); what any of them plays counts as needed.`,
-      'If only the newest counts, move the older ones out of the folder.',
+      'If only the newest counts, say --newest, or move the older ones out of the folder.',
+    ),
+  'cue-versions-left': ({ cue, newest, older }) =>
+    words(
+      `Of cue ${printable(cue)} only ${printable(newest)} counts; left aside: ${joined(older)}.`,
+      'Without --newest what any of them plays would count as needed.',
+    ),
+  'cue-not-split': ({ reason }) =>
+    words(`${notSplit[reason]} It counts as one cue.`, splitHint[reason]),
+  'cue-looks-partial': (part) =>
+    words(
+      `Cue ${printable(part.cue)} looks incomplete: ${missingPart(part)}.`,
+      `Check the export. If nothing is missing, --accept-partial ${quotedId(part.cue)} says so.`,
     ),
   'cues-none': ({ where }) =>
     words(

@@ -4,6 +4,7 @@ const example = <Of extends string>(lines: Readonly<Record<Of, string>>): typeof
 export const examples = example({
   cues: 'cues: cues/**/*.mid',
   reel: 'reel: [1m1, 1m2, 2m1]',
+  split: 'split: markers',
   machine: 'machines: { a: { memory: 64 GiB, reserve: 12 GiB } }',
   whole: 'players: { p: { loads: whole, shares: machine, unloads: sample } }',
   streamed:

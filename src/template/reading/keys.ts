@@ -20,6 +20,7 @@ export const keys = {
   template: {
     cues: like.cues,
     reel: like.reel,
+    split: like.split,
     'middle-c': 'middle-c: C4',
     machines: like.machine,
     players: like.streamed,

@@ -7,7 +7,7 @@ import { noHeadroom, type Template } from '../template.ts';
 /** The keys at the top that stand for themselves. */
 type Settings = Pick<
   Template,
-  'cues' | 'reel' | 'middleC' | 'names' | 'slack' | 'settle' | 'headroom'
+  'cues' | 'reel' | 'split' | 'middleC' | 'names' | 'slack' | 'settle' | 'headroom'
 >;
 
 const readReel = (reader: Reader): readonly string[] | null => {
@@ -39,6 +39,7 @@ export const readSettings = (reader: Reader): Settings => {
   return {
     cues: reader.readTop(shapes.cues, 'cues') ?? [],
     reel: readReel(reader),
+    split: reader.readTop(shapes.split, 'split') ?? null,
     middleC: reader.readTop(shapes.middleC, 'middle-c') ?? 4,
     names: readNames(reader),
     slack: reader.readTop(shapes.slack, 'slack') ?? 0,

@@ -35,6 +35,7 @@ const tracksPath = v.pipe(
 export const shapes = {
   cues: oneOrMore(leaf.cuePath),
   reel: list(leaf.text),
+  split: leaf.choice(['markers']),
   middleC: leaf.middleC,
   machine: group('machine', { memory: leaf.size, reserve: optional(leaf.size) }),
   player: group('player', {

@@ -1,9 +1,9 @@
-import { finding, type Finding } from '../../terms/finding.ts';
 import type { FoundArticulation } from '../../instruments/find-articulation.ts';
-import { matchPattern } from '../patterns/match-pattern.ts';
-import type { Match } from './matching-rules.ts';
-import type { Route } from '../route.ts';
+import type { Finding } from '../../terms/finding.ts';
 import type { Template } from '../template.ts';
+import type { Match } from './matching-rules.ts';
+import type { Routing } from './routing.ts';
+import { routingFindings } from './routing-findings.ts';
 
 interface Unmapped {
   readonly tracks: Set<string | null>;
@@ -11,17 +11,14 @@ interface Unmapped {
 }
 
 interface Unresolved {
-  readonly route: Route;
+  readonly rule: number;
   readonly instrument: string;
   readonly articulation: string;
   readonly found: FoundArticulation;
   readonly tracks: Set<string>;
 }
 
-/** Rules of a table that are named in a finding about several. */
-const mostExamples = 3;
-
-/** What routing all cues of a reel shows about the rules themselves. */
+/** What routing cue files shows about the rules themselves. */
 export class RouteLog {
   /** Rules that decided about a part, and rules that would have: index -> the rule that came first. */
   readonly #deciding = new Set<number>();
@@ -64,7 +61,7 @@ export class RouteLog {
 
   /** The articulation that a rule names for a track is not one of the instrument. */
   unresolved(
-    { route, index }: Match,
+    { index }: Match,
     instrument: string,
     articulation: string,
     found: FoundArticulation,
@@ -73,96 +70,35 @@ export class RouteLog {
     const key = JSON.stringify([index, instrument, articulation]);
     let unresolved = this.#unresolved.get(key);
     if (unresolved === undefined) {
-      unresolved = { route, instrument, articulation, found, tracks: new Set() };
+      unresolved = { rule: index, instrument, articulation, found, tracks: new Set() };
       this.#unresolved.set(key, unresolved);
     }
     unresolved.tracks.add(track);
   }
 
-  /**
-   * What to tell when all cues are routed: rules that were never used in the order of the rules,
-   * then parts without a rule by cue, then articulations that were not found.
-   *
-   * @param isPartial only some cues of the reel were routed
-   */
+  /** All that was seen, as plain data. */
+  routing(): Routing {
+    return {
+      names: [...this.#names],
+      deciding: [...this.#deciding],
+      beaten: [...this.#beaten].map(([rule, by]) => ({ rule, by })),
+      possible: [...this.#possible],
+      unmapped: [...this.#unmapped].map(([cue, { tracks, notes }]) => ({
+        cue,
+        tracks: [...tracks],
+        notes,
+      })),
+      unresolved: [...this.#unresolved.values()].map(({ found, tracks, ...one }) => ({
+        ...one,
+        tracks: [...tracks],
+        matches: found.indices.length,
+        near: found.near,
+      })),
+    };
+  }
+
+  /** {@link routingFindings} of all that was seen. */
   findings(template: Pick<Template, 'path' | 'routes'>, isPartial = false): readonly Finding[] {
-    return [
-      ...this.#idleJoins(template),
-      ...this.#idleRules(template, isPartial),
-      ...[...this.#unmapped].map(([cue, { tracks, notes }]) =>
-        finding('warning', 'part-unmapped', null, { cue, tracks: [...tracks], notes }),
-      ),
-      ...[...this.#unresolved.values()].map(({ route, instrument, articulation, found, tracks }) =>
-        finding(
-          'warning',
-          'route-articulation',
-          route.file,
-          {
-            instrument,
-            articulation,
-            tracks: [...tracks],
-            matches: found.indices.length,
-            near: found.near,
-          },
-          route.at,
-        ),
-      ),
-    ];
-  }
-
-  /** Members of a join that no track has the name of, while others of it do: most likely a slip. */
-  #idleJoins({ routes }: Pick<Template, 'routes'>): readonly Finding[] {
-    return routes.flatMap(({ join, tracks, rule, file, at }, index) => {
-      if (join === null || !this.#deciding.has(index)) return [];
-      return tracks
-        .filter((pattern) => ![...this.#names].some((name) => matchPattern(pattern, name) !== null))
-        .map(({ text }) => finding('warning', 'join-idle', file, { rule, pattern: text }, at));
-    });
-  }
-
-  #idleRules(
-    { path, routes }: Pick<Template, 'path' | 'routes'>,
-    isPartial: boolean,
-  ): readonly Finding[] {
-    // Without a template nobody wrote the rules.
-    if (path === null) return [];
-    const findings: Finding[] = [];
-    /** By table. A template lists all its tracks and a score plays some of them: that is no mistake. */
-    const idleRows = new Map<string, Route[]>();
-    routes.forEach((route, index) => {
-      const { rule, file, at } = route;
-      if (this.#deciding.has(index) || this.#possible.has(index)) return;
-      const first = routes[this.#beaten.get(index) ?? -1];
-      if (first !== undefined) {
-        const args = { rule, by: first.rule, in: first.file, line: first.at.line ?? 1 };
-        findings.push(finding('warning', 'route-shadowed', file, args, at));
-      } else if (file === path) {
-        const isNote = isPartial || route.outcome.kind === 'ignore';
-        const severity = isNote ? 'note' : 'warning';
-        findings.push(finding(severity, 'route-unused', file, { rule }, at));
-      } else {
-        const rows = idleRows.get(file);
-        if (rows === undefined) idleRows.set(file, [route]);
-        else rows.push(route);
-      }
-    });
-    for (const [file, rows] of idleRows) {
-      const all = routes.filter((route) => route.file === file).length;
-      const args = {
-        rows: rows.length,
-        of: all,
-        first: rows.slice(0, mostExamples).map(({ rule }) => rule),
-      };
-      findings.push(
-        finding(
-          rows.length === all && !isPartial ? 'warning' : 'note',
-          'rows-unused',
-          file,
-          args,
-          rows[0]!.at,
-        ),
-      );
-    }
-    return findings;
+    return routingFindings(template, [this.routing()], isPartial);
   }
 }
