@@ -1,5 +1,7 @@
 import { Command, Help, type Option } from 'commander';
+import { checkCommand } from './check-command.ts';
 import { demoCommand } from './demo-command.ts';
+import { diffCommand } from './diff-command.ts';
 import { draftCommand } from './draft-command.ts';
 import { exitCodesHelp } from './exit-codes.ts';
 import { inspectCommand } from './inspect-command.ts';
@@ -8,6 +10,7 @@ import { planCommand } from './plan-command.ts';
 import type { Host } from './streams.ts';
 import { usageCommand } from './usage-command.ts';
 import { version } from './version.ts';
+import { whyCommand } from './why-command.ts';
 
 /** Of a flag nobody needs to be told that it is off unless given. */
 const optionDescription = (option: Option): string =>
@@ -25,6 +28,9 @@ export const buildProgram = (host: Host, outcome: Outcome): Command => {
   program.addCommand(usageCommand(host, outcome));
   program.addCommand(draftCommand(host, outcome));
   program.addCommand(planCommand(host, outcome));
+  program.addCommand(checkCommand(host, outcome));
+  program.addCommand(diffCommand(host, outcome));
+  program.addCommand(whyCommand(host, outcome));
   program.addCommand(inspectCommand(host, outcome));
   program.addCommand(demoCommand(host));
   program.addHelpText(
@@ -36,6 +42,7 @@ Examples:
   keepset draft cues/ -o keepset.yaml           a first template from it
   keepset plan -o keep.json                     what must stay loaded, and why
   keepset plan cues/ -i bank.sf2                the same for one instrument
+  keepset check new-cue.mid --keep keep.json    does it need what was dropped?
 
 ${exitCodesHelp}
 Keep your full template safe: keepset never changes its inputs, and neither

@@ -15,31 +15,47 @@ interface Found {
 
 type TableOf<Result> = (result: Result, look: Look) => string;
 
+/** How a result is written for people and for spreadsheets; JSON needs no more than the result. */
+interface Shapes<Result> {
+  readonly table: TableOf<Result>;
+  readonly csv: (result: Result) => string;
+}
+
+/** A table alone: for commands that have no other. */
+type Shaping<Result> = TableOf<Result> | Shapes<Result>;
+
 /** A result in the shape that was asked for. */
 const shaped = <Result extends Found>(
   result: Result,
-  table: TableOf<Result>,
+  shaping: Shaping<Result>,
   { format }: CommonOptions,
   look: Look,
-): string => (format === 'json' ? toJson(withMessages(result)) : table(result, look));
+): string => {
+  if (format === 'json') return toJson(withMessages(result));
+  if (typeof shaping === 'function') {
+    if (format === 'csv') throw new TypeError('a command offers csv and has none');
+    return shaping(result, look);
+  }
+  return format === 'csv' ? shaping.csv(result) : shaping.table(result, look);
+};
 
 /** A result on stdout, in the shape that was asked for. */
 export const emit = <Result extends Found>(
   result: Result,
-  table: TableOf<Result>,
+  shaping: Shaping<Result>,
   options: CommonOptions,
   host: Host,
 ): void => {
-  host.stdout.write(shaped(result, table, options, lookOf(options, host)));
+  host.stdout.write(shaped(result, shaping, options, lookOf(options, host)));
 };
 
 /** A result as a file holds it: uncut and without colours. */
 export const asFile = <Result extends Found>(
   result: Result,
-  table: TableOf<Result>,
+  shaping: Shaping<Result>,
   options: CommonOptions,
 ): string =>
-  shaped(result, table, options, { colors: plainColors, ascii: options.ascii, width: null });
+  shaped(result, shaping, options, { colors: plainColors, ascii: options.ascii, width: null });
 
 const rank: Readonly<Record<Severity, number>> = { error: 0, warning: 1, note: 2 };
 

@@ -3,12 +3,12 @@ import { printable } from '../terms/printable.ts';
 import type { CommonOptions } from './options.ts';
 import type { Host } from './streams.ts';
 
-/** How results begin as JSON, by what made them. */
+/** How results begin as JSON, or as CSV, by what made them. */
 const beginnings = {
   plan: /^\s*\{\s*"schema":\s*"keepset\/plan@/,
   usage: /^\s*\{\s*"schema":\s*"keepset\/(?:zone-)?usage@/,
-  check: /^\s*\{\s*"schema":\s*"keepset\/check@/,
-  diff: /^\s*\{\s*"schema":\s*"keepset\/diff@/,
+  check: /^\s*\{\s*"schema":\s*"keepset\/check@|^instrument,machine,copy,zone,/,
+  diff: /^\s*\{\s*"schema":\s*"keepset\/diff@|^action,machine,instrument,copy,/,
   why: /^\s*\{\s*"schema":\s*"keepset\/why@/,
 } as const;
 

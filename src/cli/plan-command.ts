@@ -90,6 +90,7 @@ ${exitCodesHelp}`,
       if (toFile) await checkOutput(out, cues, { instrument, template }, 'plan');
       const { plan } = await import('../jobs/plan.ts');
       const { planTable } = await import('../report/plan-table.ts');
+      const { planCsv } = await import('../report/plan-csv.ts');
       const result = await plan({
         cues,
         instrument,
@@ -115,7 +116,7 @@ ${exitCodesHelp}`,
         if (toFile && refusal === null) await writeKeepFile(out, result, options, host);
         const table = (shown: Plan, look: Look): string =>
           planTable(shown, { ...look, details: options.verbose });
-        emit(result, table, options, host);
+        emit(result, { table, csv: planCsv }, options, host);
         // The result is on stdout, perhaps as JSON: the refusal does not belong there.
         if (refusal !== null) {
           const colors = colorsFor(options.color, host.stderr, host.env);

@@ -11,6 +11,12 @@ const rules = 'What stays:';
 export const templateOption = (): Option =>
   new Option('--template <file>', 'the template; else keepset.yaml (plan)').helpGroup(scope);
 
+/** The keep file that a command goes by. */
+export const keepOption = (): Option =>
+  new Option('--keep <file>', 'the keep file, from keepset plan -o')
+    .makeOptionMandatory()
+    .helpGroup(scope);
+
 export const instrumentOption = (): Option =>
   new Option(
     '-i, --instrument <file>',

@@ -1,10 +1,14 @@
 import { DiskFiles } from '../files/disk-files.ts';
-// agreesWithInstruments
+import { agreesWithInstruments } from '../keep/keep-file/agrees-with-instruments.ts';
 import type { Check } from '../keep/check/check.ts';
 import { makeCheck } from '../keep/check/make-check.ts';
+import { partialCues } from '../keep/completeness.ts';
+import { planCues } from '../keep/plan-cues.ts';
 import type { Plan } from '../keep/plan.ts';
+import type { Template } from '../template/template.ts';
 import type { Files } from '../terms/files.ts';
 import { chooseTemplate, seenFrom, type TemplateChoice } from './choose-template.ts';
+import { checkCueIds, findReel } from './find-reel.ts';
 import { loadKeepFile } from './keep-file.ts';
 import { loadInstruments } from './load-instruments.ts';
 import { playReel } from './play-reel.ts';
@@ -42,20 +46,27 @@ export const check = async (options: CheckOptions): Promise<Check> => {
   const { plan } = keep;
   const { template, files, folder } = await chooseTemplate(disk, choiceFor(options, plan));
   const instruments = await loadInstruments(files, template);
-  // agreesWithInstruments
+  agreesWithInstruments(plan, instruments, keep.path);
   const cues = seenFrom(folder, options.cues ?? []);
+  const choices = await choicesFor(files, template, plan, { ...options, cues });
   const { usage, findings } = await playReel(files, template, instruments, {
-    ...reelOf(options, plan),
+    ...choices,
     cues,
     isPartial: cues.length > 0,
     everyPlace: true,
   });
+  const checked = planCues(usage);
+  checkCueIds(
+    checked.map(({ id }) => id),
+    options.acceptPartial ?? [],
+  );
+  const partial = partialCues(checked, plan.cues, choices.acceptPartial);
   return makeCheck({
     keep,
     template,
     instruments,
     files: usage,
-    findings: [...template.findings, ...findings],
+    findings: [...template.findings, ...findings, ...partial],
   });
 };
 
@@ -70,16 +81,25 @@ const choiceFor = (
   middleC,
 });
 
-/** The whole reel is checked as it was planned. */
-const reelOf = (
-  { cues = [], without = [], newest = false, acceptPartial = [], split = null }: CheckOptions,
+/** The whole reel is checked as it was planned. What was left out then may be gone now. */
+const choicesFor = async (
+  files: Files,
+  template: Template,
   { settings }: Plan,
+  { cues = [], without = [], newest = false, acceptPartial = [], split = null }: CheckOptions,
 ) => {
   const whole = cues.length === 0;
+  const cut = split ?? settings.split;
+  const leftOut = whole && template.cues.length > 0 ? settings.without : [];
+  const there =
+    leftOut.length === 0
+      ? []
+      : (await findReel(files, template.cues, { split: cut })).files.flatMap((file) => file.cues);
+  const planned = leftOut.filter((id) => there.some(({ cue }) => cue === id));
   return {
-    without: [...new Set([...without, ...(whole ? settings.without : [])])],
+    without: [...new Set([...without, ...planned])],
     newest: newest || (whole && settings.newest),
     acceptPartial: [...new Set([...acceptPartial, ...settings.acceptPartial])],
-    split: split ?? settings.split,
+    split: cut,
   };
 };

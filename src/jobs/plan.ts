@@ -1,16 +1,24 @@
 import { DiskFiles } from '../files/disk-files.ts';
 import { findArticulation } from '../instruments/find-articulation.ts';
 import type { Instrument } from '../instruments/instrument.ts';
+import { controllerSteps } from '../keep/headroom-curve/ladder.ts';
+import { partialCues } from '../keep/completeness.ts';
 import { makePlan } from '../keep/make-plan.ts';
+import { planCues } from '../keep/plan-cues.ts';
 import type { Plan } from '../keep/plan.ts';
+import { ascending } from '../playback/merge-usage.ts';
+import type { UsageChoices } from '../playback/zone-usage.ts';
 import { nearest } from '../notation/nearest.ts';
 import type { Headroom, Pin, Template } from '../template/template.ts';
 import { UsageError } from '../terms/errors.ts';
 import type { Files } from '../terms/files.ts';
 import type { Settlements } from '../terms/settlement.ts';
 import { chooseTemplate, seenFrom, type TemplateChoice } from './choose-template.ts';
+import { checkCueIds } from './find-reel.ts';
 import { loadInstruments } from './load-instruments.ts';
+import { isPartOfReel } from './part-of-reel.ts';
 import { playReel } from './play-reel.ts';
+import type { StoredReel } from './stored-reel.ts';
 
 export interface PlanOptions extends TemplateChoice {
   /** Files, folders or patterns; those of the template when left out. */
@@ -29,7 +37,7 @@ export interface PlanOptions extends TemplateChoice {
   readonly acceptPartial?: readonly string[];
   /** One file holds several cues: its markers part them; null: as the template says. */
   readonly split?: 'markers' | null;
-  /** Files of usage, in place of cues. */
+  /** Files that `zoneUsage` has made, as seen from the working folder, in place of cues. */
   readonly usage?: readonly string[];
   /** List what fewer notes than this reach; null: no list. */
   readonly rare?: number | null;
@@ -52,26 +60,82 @@ export interface PlanOptions extends TemplateChoice {
  * @throws {UsageError} when a preset, a cue to leave out or a pin is not well named
  */
 export const plan = async (options: PlanOptions): Promise<Plan> => {
-  const { without = [], newest = false, acceptPartial = [], allowUnmapped = false } = options;
+  const { rare = null, headroomCurve = false, allowUnmapped = false } = options;
   const disk = options.files ?? new DiskFiles();
   const { template: written, files, folder } = await chooseTemplate(disk, options);
   const template = withChoices(written, options);
   const instruments = await loadInstruments(files, template);
-  const cues = seenFrom(folder, options.cues ?? []);
   checkPins(options.pins ?? [], template, instruments);
-  const isPartial = template.cues.length > 0 && cues.length > 0;
-  const { split = null } = options;
-  const reel = { cues, without, newest, acceptPartial, split, isPartial };
-  const { usage, findings } = await playReel(files, template, instruments, reel);
+  const { usage, findings, choices, isPartial } =
+    options.usage === undefined || options.usage.length === 0
+      ? await playedReel(files, folder, template, instruments, options)
+      : await readReel(disk, options.usage, template, instruments, options);
+  const played = planCues(usage);
+  checkCueIds(
+    played.map(({ id }) => id),
+    choices.acceptPartial,
+  );
   return makePlan({
     template,
     instruments,
     files: usage,
-    reel: { without, allowUnmapped, newest, acceptPartial, split },
-    rare: options.rare ?? null,
-    headroomCurve: options.headroomCurve === true,
+    reel: { ...choices, allowUnmapped },
+    rare,
+    headroomCurve,
     isPartial,
-    findings,
+    findings: [...findings, ...partialCues(played, [], choices.acceptPartial)],
+  });
+};
+
+const choicesOf = (
+  { without = [], newest = false, acceptPartial = [], split = null }: PlanOptions,
+  template: Template,
+): UsageChoices => ({
+  without: ascending(without),
+  newest,
+  acceptPartial: ascending(acceptPartial),
+  split: split ?? template.split,
+});
+
+const playedReel = async (
+  files: Files,
+  folder: string,
+  template: Template,
+  instruments: ReadonlyMap<string, Instrument>,
+  options: PlanOptions,
+): Promise<StoredReel> => {
+  const cues = seenFrom(folder, options.cues ?? []);
+  const choices = choicesOf(options, template);
+  const isPartial = await isPartOfReel(files, template, cues);
+  const { usage, findings } = await playReel(files, template, instruments, {
+    ...{ ...choices, cues, isPartial },
+    // Few notes are counted one by one, and room is told exactly for each step that is tried.
+    ...((options.rare ?? null) === null ? {} : { everyPlace: true as const }),
+    ...(options.headroomCurve === true ? { furtherRooms: controllerSteps } : {}),
+  });
+  return { usage, findings, choices, isPartial };
+};
+
+/** The same from usage files. */
+const readReel = async (
+  disk: Files,
+  paths: readonly string[],
+  template: Template,
+  instruments: ReadonlyMap<string, Instrument>,
+  options: PlanOptions,
+): Promise<StoredReel> => {
+  if (options.cues !== undefined && options.cues.length > 0) {
+    throw new UsageError(
+      'Give cues or usage, not both.',
+      'Run keepset usage on these cues, and give that usage too: --usage one.json --usage two.json',
+    );
+  }
+  const { storedReel } = await import('./stored-reel.ts');
+  const further = options.headroomCurve === true ? controllerSteps : [];
+  return storedReel(disk, paths, template, instruments, {
+    ...choicesOf(options, template),
+    controllerRooms: [template.headroom.controller, ...further],
+    everyPlace: (options.rare ?? null) !== null,
   });
 };
 

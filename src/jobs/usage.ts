@@ -6,13 +6,16 @@ import type { CueNotes, NoteUsage } from '../playback/note-usage.ts';
 import { lengthOf, type CueFile } from '../playback/play-cue.ts';
 import type { Files } from '../terms/files.ts';
 import type { Finding } from '../terms/finding.ts';
-import { readCues, reelFindings, type ReadCue } from './read-cues.ts';
+import { findReel } from './find-reel.ts';
+import { olderVersionFindings, readReel, reelFindings, type ReadCue } from './read-cues.ts';
 
 export interface UsageOptions {
   /** Files, folders or patterns. */
   readonly cues: readonly string[];
   /** Ids of cues to leave out. */
   readonly without?: readonly string[];
+  /** Of each cue only the newest version counts. */
+  readonly newest?: boolean;
   /** Where files are read from; the disk when left out. */
   readonly files?: Files;
 }
@@ -29,7 +32,9 @@ export const usage = async (options: UsageOptions): Promise<NoteUsage> => {
   const cues = new Map<string, CueNotes>();
   const findings: Finding[] = [];
   const reel: CueFile[] = [];
-  for await (const read of readCues(files, options.cues, { without: options.without })) {
+  const { without = [], newest = false } = options;
+  const found = await findReel(files, options.cues, { without, newest });
+  for await (const read of readReel(files, found)) {
     const { cue } = read.file;
     const before = cues.get(cue);
     const own = notesOf(read);
@@ -40,7 +45,7 @@ export const usage = async (options: UsageOptions): Promise<NoteUsage> => {
   return {
     schema: 'keepset/usage@1',
     cues: [...cues.values()],
-    findings: [...findings, ...reelFindings(reel)],
+    findings: [...findings, ...reelFindings(reel), ...olderVersionFindings(found.older)],
   };
 };
 

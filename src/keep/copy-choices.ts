@@ -53,5 +53,5 @@ const choicesOf = (usages: readonly OwnUsage[]): readonly PlanChoice[] => {
 };
 
 /** Some start saw a switch that only the rest of the reel can tell. */
-const opensUnset = ({ alternatives }: CopyUsage): boolean =>
+export const opensUnset = ({ alternatives }: CopyUsage): boolean =>
   alternatives.some((list) => list.some(({ value }) => value === 'chosen' || value === 'unchosen'));

@@ -8,16 +8,8 @@ export const countShared = (
   instruments: readonly PlanInstrument[],
   subjects: readonly Subject[],
 ): Counts => {
-  const groups = new Map<string, number[]>();
-  subjects.forEach(({ instrument, player, machine }, i) => {
-    const shared = ['shared', machine, player.id, instrument.sha256];
-    const key = JSON.stringify(player.shares === 'machine' ? shared : ['own', i]);
-    const group = groups.get(key);
-    if (group === undefined) groups.set(key, [i]);
-    else group.push(i);
-  });
   const total = { zones: 0, zonesKept: 0, samples: 0, samplesKept: 0 };
-  for (const group of groups.values()) {
+  for (const group of sharingGroups(subjects)) {
     const counts =
       group.length === 1 ? instruments[group[0]!]! : countGroup(group, instruments, subjects);
     total.zones += counts.zones;
@@ -43,4 +35,19 @@ const countGroup = (
     samples: distinct(all.flatMap(({ samples }) => samples.map(({ name }) => name))),
     samplesKept: distinct(kept.flatMap(({ samples }) => samples)),
   };
+};
+
+/** Instruments that hold their samples in common, by their places; the others each alone. */
+export const sharingGroups = (
+  subjects: readonly Pick<Subject, 'instrument' | 'player' | 'machine'>[],
+): readonly (readonly number[])[] => {
+  const groups = new Map<string, number[]>();
+  subjects.forEach(({ instrument, player, machine }, i) => {
+    const shared = ['shared', machine, player.id, instrument.sha256];
+    const key = JSON.stringify(player.shares === 'machine' ? shared : ['own', i]);
+    const group = groups.get(key);
+    if (group === undefined) groups.set(key, [i]);
+    else group.push(i);
+  });
+  return [...groups.values()];
 };

@@ -112,7 +112,7 @@ const partners = new WeakMap<Instrument, ReadonlyMap<number, readonly number[]>>
  * partner, so a player that honours links needs them although no note reaches them (SoundFont 2.04,
  * section 7.10: both in the same instrument).
  */
-const partnersOf = (instrument: Instrument): ReadonlyMap<number, readonly number[]> => {
+export const partnersOf = (instrument: Instrument): ReadonlyMap<number, readonly number[]> => {
   const found = partners.get(instrument);
   if (found !== undefined) return found;
   const { zones, samples } = instrument;

@@ -5,7 +5,9 @@ import type { FileUsage } from '../playback/zone-usage.ts';
 import type { Template, TemplateInstrument } from '../template/template.ts';
 import type { Finding } from '../terms/finding.ts';
 import type { Settlements } from '../terms/settlement.ts';
+import { priceAllowances } from './allowances.ts';
 import { decide, settledAsPlain, type Subject } from './decision.ts';
+import { headroomCurve } from './headroom-curve/headroom-curve.ts';
 import { copyChoices } from './copy-choices.ts';
 import { planCues } from './plan-cues.ts';
 import { planFindings } from './plan-findings.ts';
@@ -15,8 +17,10 @@ import type { Plan, PlanInstrument, PlanSettings } from './plan.ts';
 import { countShared } from './count-shared.ts';
 import { priceDoubts } from './prices.ts';
 import { pricePrinted } from './printed.ts';
+import { planRare } from './rare/plan-rare.ts';
 import { switchFindings } from './switch-findings.ts';
 import { tallyUsage } from './tally.ts';
+import { planVersions } from './versions.ts';
 
 /** What the user said of the cues. */
 export type ReelSettings = Pick<
@@ -76,9 +80,13 @@ export const makePlan = (input: PlanInput): Plan => {
     machines: machines.map(planMachine),
     ...priceDoubts(subjects),
     printed: pricePrinted(files, () => subjectsOf(files), machines, total.zonesKept),
-    versions: [],
-    rare: null,
-    headroomCurve: null,
+    allowances: priceAllowances(subjects, template.pins),
+    versions: planVersions(subjects, unprinted, template.headroom, {
+      zones: total.zonesKept,
+      bytes: total.bytes.kept,
+    }),
+    rare: input.rare === null ? null : planRare(subjects, decisions, unprinted, input.rare),
+    headroomCurve: input.headroomCurve ? headroomCurve(subjects, unprinted) : null,
     total,
     findings: [],
   };
@@ -138,7 +146,7 @@ const freedBytes = (
   );
 
 /** Tracks that are audio already need nothing. */
-const withoutPrinted = (file: FileUsage): FileUsage =>
+export const withoutPrinted = (file: FileUsage): FileUsage =>
   file.copies.some(({ printed }) => printed)
     ? { ...file, copies: file.copies.filter(({ printed }) => !printed) }
     : file;
@@ -163,6 +171,7 @@ const settingsOf = ({ template, reel }: PlanInput): PlanSettings => ({
   })),
   slack: template.slack,
   ...reel,
+  split: reel.split ?? template.split,
 });
 
 const totalOf = (

@@ -23,6 +23,8 @@ export interface Plan {
   readonly doubtsAll: number;
   /** Tracks that are audio already: what their sounds would take on top. */
   readonly printed: { readonly parts: number; readonly zones: number; readonly bytes: number };
+  /** What headroom and pins keep beyond what is needed. */
+  readonly allowances: PlanAllowances;
   /** Cues that are there in several versions, and what the older ones cost. */
   readonly versions: readonly PlanVersions[];
   /** What few notes reach, to decide on; null where it was not asked for. */
@@ -71,6 +73,8 @@ export interface PlanCue {
   readonly seconds: number;
   /** Seconds to the end of the last note. */
   readonly music: number;
+  /** Seconds to the last marker (FF 06); null: it has none. */
+  readonly lastMarker: number | null;
   /** The time code at its beginning (FF 54), `hh:mm:ss:ff`; null where the file gives none. */
   readonly timecode: string | null;
   readonly state: 'read' | 'damaged' | 'unreadable';
@@ -248,6 +252,17 @@ export interface PlanTotal {
   readonly zonesKept: number;
   readonly samples: number;
   readonly samplesKept: number;
+}
+
+export interface PlanAllowances {
+  readonly headroom: PlanAllowance;
+  /** In the order of the settings' pins: what would go without this one alone. */
+  readonly pins: readonly PlanAllowance[];
+}
+
+export interface PlanAllowance {
+  readonly zones: number;
+  readonly bytes: number;
 }
 
 export interface PlanVersions {

@@ -1,4 +1,4 @@
-import type { Plan, PlanInstrument, PlanPin } from '../keep/plan.ts';
+import type { Plan, PlanAllowance, PlanInstrument, PlanPin } from '../keep/plan.ts';
 import { doubtNames } from '../terms/doubt.ts';
 import { keyRangeLabel } from '../terms/key.ts';
 import type { Range } from '../terms/range.ts';
@@ -24,7 +24,7 @@ export const choices = (plan: Plan, look: Look): readonly string[] =>
     look,
   );
 
-const headroom = ({ settings: { headroom: room } }: Plan): readonly string[] => {
+const headroom = ({ settings: { headroom: room }, allowances }: Plan): readonly string[] => {
   const parts = [
     ...(room.keys > 0 ? [plural(room.keys, 'key')] : []),
     ...(room.velocity > 0 ? [plural(room.velocity, 'step of velocity', 'steps of velocity')] : []),
@@ -34,14 +34,22 @@ const headroom = ({ settings: { headroom: room } }: Plan): readonly string[] => 
   ];
   return parts.length === 0
     ? []
-    : [`Headroom: ${parts.join(', ')} to either side of what is played stay too.`];
+    : [
+        `Headroom: ${parts.join(', ')} to either side of what is played stay too; ${cost(allowances.headroom)}.`,
+      ];
 };
 
-const pins = ({ settings }: Plan, look: Look): readonly string[] => {
+/** What a choice keeps that would go without it. */
+const cost = ({ zones, bytes }: PlanAllowance): string =>
+  zones === 0 ? 'that costs nothing' : `${formatBytes(bytes)} (${plural(zones, 'zone')})`;
+
+const pins = ({ settings, allowances }: Plan, look: Look): readonly string[] => {
   if (settings.pins.length === 0) return [];
   const shown = settings.pins.slice(0, look.details === true ? Infinity : mostPins);
   const rest = settings.pins.length - shown.length;
-  const list = shown.map((pin) => pinWords(pin, look)).join('; ');
+  const list = shown
+    .map((pin, i) => `${pinWords(pin, look)}: ${cost(allowances.pins[i]!)}`)
+    .join('; ');
   return [`Pinned, kept regardless: ${list}${rest > 0 ? `; and ${String(rest)} more` : ''}.`];
 };
 

@@ -1,12 +1,15 @@
 import type { PlanArticulation, PlanInstrument, PlanPin } from '../keep/plan.ts';
 import { printable } from '../terms/printable.ts';
-import { fixed, keys, name, shortened, type Cell } from './cell.ts';
-import { tableUnit, bytesIn, formatBytes, formatCount, plural } from './format.ts';
+import { fixed, keys, name, shortened, shownName, type Cell } from './cell.ts';
+import { widest } from './column-widths.ts';
+import { dynamicsCell } from './dynamics-cell.ts';
+import { tableUnit, bytesIn, formatBytes, formatCount, formatShare, plural } from './format.ts';
 import { nounsOf } from './instrument-nouns.ts';
 import type { Look } from './look.ts';
 import { nameInText, nameList } from './name-list.ts';
 import { paragraph, type Paragraph } from './paragraph.ts';
-import { layOut, notShown, type Column, type Row } from './table.ts';
+import { layOutWithSpare, type SpareColumn } from './spare-columns.ts';
+import { notShown, type Row } from './table.ts';
 import { whyKept } from './why-kept.ts';
 
 const of = (part: number, whole: number): Cell =>
@@ -39,14 +42,24 @@ export const instrumentTable = (
       ? fixed(bytesIn(count, unit), paint)
       : fixed(`${look.ascii ? '<=' : '≤'} ${bytesIn(limit, unit)}`, paint);
 
+  const reached = instrument.articulations.filter(isReached);
+  const unreached = instrument.articulations.filter((each) => !isReached(each));
+  const notes = sum(reached, (each) => each.notes);
+  /** Of one articulation it says nothing. */
+  const hasShares = reached.filter((each) => each.notes > 0).length > 1;
+  const share = (part: number): Cell =>
+    fixed((hasShares && part > 0 ? formatShare(part, notes) : null) ?? '');
+
   const reachedRow = (articulation: PlanArticulation): readonly Cell[] => [
     name(articulation.name, look),
     articulation.notes === 0
       ? fixed('none', colors.yellow)
       : fixed(formatCount(articulation.notes)),
+    share(articulation.notes),
     articulation.notes === 0
       ? shortened(whyKept(articulation, instrument, pins), colors.yellow)
       : keys(articulation.keys, look),
+    dynamicsCell(articulation),
     of(layersKept(articulation), articulation.layers.length),
     of(articulation.zonesKept, articulation.zones),
     memory(articulation.bytes.kept),
@@ -54,8 +67,6 @@ export const instrumentTable = (
     saved(articulation.bytes.full - articulation.bytes.kept),
   ];
 
-  const reached = instrument.articulations.filter(isReached);
-  const unreached = instrument.articulations.filter((each) => !isReached(each));
   const unreachedRow = (): readonly Cell[] => {
     const full = sum(unreached, ({ bytes }) => bytes.full);
     const kept = sum(unreached, ({ bytes }) => bytes.kept);
@@ -67,7 +78,9 @@ export const instrumentTable = (
         `${formatCount(unreached.length)} unplayed`,
       ]),
       fixed('0'),
+      fixed(''),
       fixed('-'),
+      fixed(''),
       of(
         0,
         sum(unreached, ({ layers }) => layers.length),
@@ -84,7 +97,9 @@ export const instrumentTable = (
 
   const wholeRow: readonly Cell[] = [
     shortened(['Whole instrument', 'Whole'], colors.bold),
-    fixed(formatCount(sum(reached, ({ notes }) => notes))),
+    fixed(formatCount(notes)),
+    fixed(''),
+    fixed(''),
     fixed(''),
     of(
       sum(reached, layersKept),
@@ -96,10 +111,12 @@ export const instrumentTable = (
     saved(instrument.bytes.full - instrument.bytes.kept),
   ];
 
-  const columns: readonly Column[] = [
+  const columns: readonly SpareColumn[] = [
     { title: [nouns.title], align: 'left', min: 10 },
     { title: ['Notes'], align: 'right', leaveOut: 1 },
+    { title: ['Share'], align: 'right', leaveOut: 6, spare: true },
     { title: ['Keys played'], align: 'left', min: 15, leaveOut: 0 },
+    { title: ['Dynamics'], align: 'left', leaveOut: 5, spare: true },
     { title: ['Layers', 'kept'], align: 'right', leaveOut: 4 },
     { title: ['Zones', 'kept'], align: 'right', leaveOut: 2 },
     { title: ['Kept', unit.name], align: 'right' },
@@ -112,7 +129,8 @@ export const instrumentTable = (
     'rule',
     wholeRow,
   ];
-  const { text, leftOut } = layOut(columns, rows, look);
+  const names = widest(reached.map((each) => shownName(each.name, look)));
+  const { text, leftOut } = layOutWithSpare(columns, rows, look, names);
   return [
     ...heading(instrument, look),
     '',

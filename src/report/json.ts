@@ -26,6 +26,10 @@ const soundNumber = (key: string, value: unknown): unknown => {
 export const toJson = (value: unknown): string =>
   `${JSON.stringify(value, soundNumber, 2).replace(acting, escaped)}\n`;
 
+/** The same on one line, without a newline at the end. */
+export const toLine = (value: unknown): string =>
+  JSON.stringify(value, soundNumber).replace(acting, escaped);
+
 export interface ErrorReport {
   readonly schema: 'keepset/error@1';
   readonly error: WordedError;

@@ -4,12 +4,15 @@ import { aboutFigures } from './about-figures.ts';
 import { choices } from './choices.ts';
 import { doubtsTable } from './doubts-table.ts';
 import { formatBytes, formatCount, plural } from './format.ts';
+import { headroomCurveTable } from './headroom-curve-table.ts';
 import { instrumentSections } from './instrument-sections.ts';
 import { instrumentTable } from './instrument-table.ts';
 import type { Look } from './look.ts';
 import { machineTable } from './machine-table.ts';
 import { paragraph } from './paragraph.ts';
 import { planVerdict } from './plan-verdict.ts';
+import { rareTable } from './rare-table.ts';
+import { versionsSection } from './versions-section.ts';
 
 const inAll = ({ total }: Plan, look: Look): readonly string[] => {
   const { zones, zonesKept, samples, samplesKept, bytes } = total;
@@ -55,6 +58,9 @@ export const planTable = (plan: Plan, look: Look): string => {
     planVerdict(plan, isTemplate, look),
     ...(isTemplate ? severalInstruments(plan, look) : oneInstrument(plan, look)),
     doubtsTable(plan, isTemplate, look),
+    ...[versionsSection(plan, look), headroomCurveTable(plan, look), rareTable(plan, look)].filter(
+      (lines) => lines.length > 0,
+    ),
     ...(chosen.length === 0 ? [] : [chosen]),
     aboutFigures(plan, isTemplate, look),
   ];

@@ -1,13 +1,19 @@
 import { readFileSync } from 'node:fs';
 import { Ajv2020 } from 'ajv/dist/2020.js';
 import { expect } from 'vitest';
+import type { Diff } from '../../src/keep/compare/diff.ts';
+import type { Check } from '../../src/keep/check/check.ts';
 import type { Plan } from '../../src/keep/plan.ts';
+import type { Why } from '../../src/keep/why/why.ts';
 import type { NoteUsage } from '../../src/playback/note-usage.ts';
 import type { ErrorReport } from '../../src/report/json.ts';
 
 export interface Documents {
   'plan@1': Plan;
+  'check@1': Check;
+  'diff@1': Diff;
   'usage@1': NoteUsage;
+  'why@1': Why;
   'error@1': ErrorReport;
 }
 

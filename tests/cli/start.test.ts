@@ -69,7 +69,7 @@ describe('a wrong command line', () => {
     },
     { args: ['usage', '--zzzzzz'], says: "option '--zzzzzz'", hint: 'Run keepset help' },
     { args: ['--strict'], says: "option '--strict'", hint: 'Run keepset help' },
-    { args: ['usage'], says: "'cues'", hint: 'Run keepset help' },
+    { args: ['usage'], says: 'Which cues?', hint: 'Name files or folders' },
     { args: ['plan'], says: 'Which instruments', hint: 'keepset draft' },
     { args: ['inspect'], says: "'instrument'", hint: 'Run keepset help' },
     { args: ['draft', 'cues'], says: 'Where should', hint: '-o' },

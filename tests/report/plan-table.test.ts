@@ -92,6 +92,10 @@ const hostileTemplate: Plan = {
       velocities: null,
     })),
   },
+  allowances: {
+    ...templatePlan.allowances,
+    pins: hostileNames.map(() => ({ zones: 1, bytes: 4_096 })),
+  },
   machines: templatePlan.machines.map((machine, i) => ({ ...machine, id: hostileNames[i] ?? '' })),
   instruments: templatePlan.instruments.map((one, i) => ({
     ...one,
@@ -202,7 +206,7 @@ test('what is never played is one row, whatever shares its samples', () => {
 });
 
 test('what is kept without a note says so in words', () => {
-  expect(rowOf(planTable(plan, wide), '0:60 Foghorns')).toMatch(/ none {2}kept to be safe /u);
+  expect(rowOf(planTable(plan, wide), '0:60 Foghorns')).toMatch(/ none +kept to be safe /u);
 });
 
 test('only a SoundFont has presets', () => {
@@ -233,4 +237,43 @@ test('without doubts it says so', () => {
   expect(text).toContain('Nothing is in doubt');
   const free = planTable({ ...plan, together: [], doubtsAll: 0 }, wide);
   expect(free).toContain('Caution costs nothing');
+});
+
+describe('dynamics and share', () => {
+  const lineOf = (width: number | null, begins: string): string =>
+    rowOf(planTable(plan, { ...wide, width }), begins);
+
+  test('velocities, the controllers that shape the sound, and the share of the notes', () => {
+    // 1 204 of 1 802 notes are 66.8 %.
+    expect(lineOf(null, '0:48 Slow').split(/ {2,}/u).slice(1, 5)).toEqual([
+      '1 204',
+      '66 %',
+      'C2-E5 (36-76)',
+      'v 20-101, CC1 0-101, CC11 90',
+    ]);
+    expect(lineOf(null, '0:60 Foghorns')).not.toContain('%');
+  });
+
+  test('more controllers than a row can name are counted', () => {
+    const [first, ...rest] = instrument.articulations;
+    const controllers = [1, 2, 11, 74, 91].map((number) => ({ number, range: [0, 9] as const }));
+    const text = withArticulations([{ ...first!, controllers }, ...rest]);
+    expect(rowOf(text, '0:46')).toContain('v 38-90, CC1 0-9, CC2 0-9, CC11 0-9, +2');
+  });
+
+  test('they go first, share before dynamics, and no name is cut for them', () => {
+    const left = [80, 115, 120].map(
+      (width) => /Not shown in this width: (.*)\./u.exec(planTable(plan, { ...wide, width }))?.[1],
+    );
+    expect(left).toEqual(['share, dynamics', 'share', undefined]);
+    for (const width of [115, 120]) {
+      expect(lineOf(width, '0:48 Slow Tide Strings ')).toContain('CC1 0-101');
+    }
+  });
+
+  test('nothing to say is no column, and one articulation has no share', () => {
+    const [first] = instrument.articulations;
+    expect(withArticulations([first!])).not.toContain('Share');
+    expect(withArticulations([{ ...first!, velocities: null }])).not.toContain('Dynamics');
+  });
 });

@@ -6,11 +6,15 @@ import { findingCodes, withMessages } from '../../src/report/messages.ts';
 import { doubtNames } from '../../src/terms/doubt.ts';
 import { inputError, TemplateError, UsageError } from '../../src/terms/errors.ts';
 import { finding } from '../../src/terms/finding.ts';
+import { missingCheck, missingUnprovedCheck, provedCheck } from './fixtures/check.ts';
+import { diff, diffWithoutBytes } from './fixtures/diff.ts';
 import { exampleArgs } from './fixtures/findings.ts';
 import { bankInspection, tableInspection } from './fixtures/inspection.ts';
 import { plan } from './fixtures/plan.ts';
 import { templatePlan } from './fixtures/template-plan.ts';
 import { usage } from './fixtures/usage.ts';
+import { zoneUsage } from './fixtures/zone-usage.ts';
+import { why, wholeWhy } from './fixtures/why.ts';
 
 type Json = null | boolean | number | string | readonly Json[] | { readonly [key: string]: Json };
 
@@ -33,8 +37,15 @@ const documents = [
   ['plan@1', json(withMessages({ ...plan, findings: [...plan.findings, ...findings] }))],
   ['plan@1', json(withMessages(templatePlan))],
   ['usage@1', json(withMessages({ ...usage, findings: [...usage.findings, ...findings] }))],
+  ['zone-usage@1', json(withMessages({ ...zoneUsage, findings }))],
   ['inspect@1', json(withMessages({ ...bankInspection, findings }))],
   ['inspect@1', json(withMessages(tableInspection))],
+  ['check@1', json(withMessages({ ...missingUnprovedCheck, findings }))],
+  ['check@1', json(withMessages(provedCheck))],
+  ['diff@1', json(withMessages({ ...diff, findings }))],
+  ['diff@1', json(withMessages(diffWithoutBytes))],
+  ['why@1', json(withMessages({ ...why, findings }))],
+  ['why@1', json(withMessages(wholeWhy))],
   ['error@1', json(errorReport(inputError('midi-empty', 'cues/1m1.mid', {})))],
   ['error@1', json(errorReport(new UsageError('Which cues?')))],
   ['error@1', json(errorReport(new Error('boom')))],
@@ -104,6 +115,9 @@ describe.each([
   ['usage@1', json(withMessages(usage))],
   ['inspect@1', json(withMessages(bankInspection))],
   ['inspect@1', json(withMessages(tableInspection))],
+  ['check@1', json(withMessages(missingCheck))],
+  ['diff@1', json(withMessages(diff))],
+  ['why@1', json(withMessages(why))],
   ['error@1', json(errorReport(new TemplateError(findings[0]!, findings.slice(1, 2))))],
 ] as const)('%s is strict', (name, document) => {
   const validate = validator(name);
@@ -117,15 +131,18 @@ describe.each([
   });
 });
 
-test.each(['usage@1', 'inspect@1'])('what %s shares with the plan means the same', (name) => {
-  const [one, two] = [schemaOf('plan@1')['$defs'], schemaOf(name)['$defs']] as [
-    Record<string, Json>,
-    Record<string, Json>,
-  ];
-  const shared = Object.keys(one).filter((key) => key in two);
-  expect(shared).toContain('finding');
-  for (const key of shared) expect(two[key]).toEqual(one[key]);
-});
+test.each(['usage@1', 'zone-usage@1', 'inspect@1', 'check@1', 'diff@1', 'why@1'])(
+  'what %s shares with the plan means the same',
+  (name) => {
+    const [one, two] = [schemaOf('plan@1')['$defs'], schemaOf(name)['$defs']] as [
+      Record<string, Json>,
+      Record<string, Json>,
+    ];
+    const shared = Object.keys(one).filter((key) => key in two);
+    expect(shared).toContain('finding');
+    for (const key of shared) expect(two[key]).toEqual(one[key]);
+  },
+);
 
 test('the schema knows every doubt and no other', () => {
   const definitions = schemaOf('plan@1')['$defs'] as Record<string, Record<string, Json>>;

@@ -216,8 +216,8 @@ describe('what was chosen', () => {
 
   test('all of it', () => {
     expect(chosen(templatePlan)).toEqual([
-      '- Headroom: 2 keys, 8 steps of velocity to either side of what is played stay too.',
-      '- Pinned, kept regardless: harp/plucked C2-C4 (36-60) velocity 1-64; celesta.',
+      '- Headroom: 2 keys, 8 steps of velocity to either side of what is played stay too; 12.0 MiB (41 zones).',
+      '- Pinned, kept regardless: harp/plucked C2-C4 (36-60) velocity 1-64: 4.0 KiB (1 zone); celesta: that costs nothing.',
       '- Slack: within 60 ms a switch and a note may stand in either order.',
       '- Doubt smoothing is settled as plain for low-strings, harp, celesta.',
       '- Already audio: 3 tracks; their sounds would take 120.0 MiB more (12 zones).',
@@ -240,8 +240,13 @@ describe('what was chosen', () => {
   test('many pins are counted', () => {
     const pin = templatePlan.settings.pins[1]!;
     const pins = Array.from({ length: 11 }, () => pin);
-    const many = { ...templatePlan, settings: { ...templatePlan.settings, pins } };
-    expect(chosen(many)[1]).toMatch(/celesta; and 3 more\.$/u);
+    const price = templatePlan.allowances.pins[1]!;
+    const many = {
+      ...templatePlan,
+      settings: { ...templatePlan.settings, pins },
+      allowances: { ...templatePlan.allowances, pins: pins.map(() => price) },
+    };
+    expect(chosen(many)[1]).toMatch(/celesta: that costs nothing; and 3 more\.$/u);
   });
 });
 

@@ -22,8 +22,10 @@ export interface Check {
   readonly machines: readonly CheckMachine[];
   readonly total: {
     readonly misses: number;
-    /** Notes that ask for a missing zone; one that asks for three counts once. */
+    /** Notes that ask for a missing zone by the plain reading; one that asks for three counts once. */
     readonly notes: number;
+    /** Further notes that do so only through a doubt. */
+    readonly doubtfulNotes: number;
     /** What loading all of it again takes, over all machines. */
     readonly bytes: number;
   };
@@ -75,7 +77,10 @@ export interface Miss {
   readonly silent: boolean;
   /** The smallest sets of doubts under which it is asked for; `[[]]`: by the plain reading. */
   readonly doubts: readonly (readonly DoubtName[])[];
+  /** Notes that ask for it by the plain reading; where none do, those that do through a doubt. */
   readonly notes: number;
+  /** Further notes that ask for it only through a doubt. */
+  readonly doubtfulNotes: number;
   readonly cues: Readonly<Record<string, number>>;
   /** Keys and velocities of the notes that ask for it; no velocities where a controller does. */
   readonly keys: readonly Range[];
@@ -84,7 +89,12 @@ export interface Miss {
   readonly places: readonly Witness[];
   /** Where to record it as audio instead. */
   readonly bars: readonly MissBars[];
-  /** What loading it again takes on its machine, with what its player can't load apart from it. */
+  /**
+   * Misses of an instrument with one number come back together: its player can't load them apart.
+   * From 0 within the instrument.
+   */
+  readonly unit: number;
+  /** What loading its unit again takes on its machine. */
   readonly bytes: number;
   /** Whether its machine holds that, on the high figure; null without a budget. */
   readonly fits: boolean | null;

@@ -16,8 +16,9 @@ import { waysOut } from './ways/ways-out.ts';
 
 /** An instrument that the keep file speaks of, and what is missing of it. */
 export interface Compared extends Reloading {
-  /** Notes that ask for anything missing, each once. */
+  /** Notes that ask for anything missing, each once: plainly, and only through a doubt. */
   readonly notes: number;
+  readonly doubtfulNotes: number;
   /** For each miss. */
   readonly ways: readonly (readonly WayOut[])[];
   readonly findings: readonly Finding[];
@@ -40,7 +41,7 @@ export const compareInstrument = (
   const excluded = settledAsPlain(planned.settle);
   const learned = learnedFrom(planned, absent);
   const reached = reachedClasses(instrument, files, noHeadroom, learned);
-  const { misses, notes, asking } = findMisses(reached, keep, excluded);
+  const { misses, notes, doubtfulNotes, asking } = findMisses(reached, keep, excluded);
   const added = addedCopies(asking, planned);
   const ways =
     misses.length === 0
@@ -79,6 +80,7 @@ export const compareInstrument = (
     misses,
     added: unloadedCopies(instrument.id, files, planned),
     notes,
+    doubtfulNotes,
     ways,
     findings: [...newCopies, ...choiceFindings(instrument, planned, files, absent)],
   };

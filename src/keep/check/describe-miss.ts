@@ -13,16 +13,19 @@ import { countsAsNote, type Asking, type FoundMiss } from './find-misses.ts';
 const placeLimit = 3;
 
 /** What a person needs to find a miss: the zone, the notes that ask for it, and where they are. */
-export type DescribedMiss = Omit<Miss, 'machine' | 'bytes' | 'fits' | 'ways'>;
+export type DescribedMiss = Omit<Miss, 'machine' | 'unit' | 'bytes' | 'fits' | 'ways'>;
 
 /** @param files all checked files, in reel order */
 export const describeMiss = (
   instrument: Instrument,
   player: Player,
-  { zone, copy, silent, doubts, asking }: FoundMiss,
+  { zone, copy, silent, doubts, asking: all }: FoundMiss,
   files: readonly FileUsage[],
 ): DescribedMiss => {
   const { zone: id, key, samples, articulations } = zoneFacts(instrument, player, zone);
+  // Where the plain reading asks for it, those notes are the ones to look at.
+  const plainly = all.filter(({ isPlain }) => isPlain);
+  const asking = plainly.length > 0 ? plainly : all;
   const cues = new Map<string, number>();
   let notes = 0;
   let velocities: Range | null = null;
@@ -46,6 +49,7 @@ export const describeMiss = (
     silent,
     doubts: doubts.map(namesOf),
     notes,
+    doubtfulNotes: countNotes(all) - notes,
     cues: Object.fromEntries([...cues].sort(([a], [b]) => rank(files, a) - rank(files, b))),
     keys: toRanges(keys),
     velocities,
@@ -53,6 +57,9 @@ export const describeMiss = (
     bars: barsOf(asking, files),
   };
 };
+
+const countNotes = (asking: readonly Asking[]): number =>
+  asking.reduce((sum, { class: one }) => sum + (countsAsNote(one) ? one.count : 0), 0);
 
 const rank = (files: readonly FileUsage[], cue: string): number =>
   files.findIndex((file) => file.cue === cue);

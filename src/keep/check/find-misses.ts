@@ -9,6 +9,8 @@ import type { KeptZones } from './kept-zones.ts';
 export interface Asking {
   readonly file: FileUsage;
   readonly class: UsageClass;
+  /** By the plain reading, not only through a doubt. */
+  readonly isPlain: boolean;
 }
 
 /** A zone that was dropped and is asked for, with all that asks. */
@@ -30,8 +32,10 @@ export interface FoundMiss {
 export interface FoundMisses {
   /** By zone, then by copy in the order of its first appearance. */
   readonly misses: readonly FoundMiss[];
-  /** Notes that ask for anything missing, each once. */
+  /** Notes that ask for anything missing, each once: by the plain reading. */
   readonly notes: number;
+  /** Further notes that do so only through a doubt. */
+  readonly doubtfulNotes: number;
   /** Copies that ask for anything at all, in the order of their first appearance. */
   readonly asking: readonly string[];
 }
@@ -57,6 +61,7 @@ export const findMisses = (
   const found = new Map<string, OpenMiss>();
   const copies = new Set<string>();
   let notes = 0;
+  let doubtfulNotes = 0;
   for (const { file, copy, class: one, starts, silent } of reached) {
     const loaded = keep.loaded(copy.copy);
     const kept = keep.kept(copy.copy);
@@ -64,7 +69,8 @@ export const findMisses = (
     if (!copies.has(copy.copy) && (starts.some(isOpen) || silent.some(isOpen))) {
       copies.add(copy.copy);
     }
-    const touched = new Set<OpenMiss>();
+    /** What the class asks for, and whether plainly. */
+    const touched = new Map<OpenMiss, boolean>();
     const ask = (zone: number, index: number, doubts: DoubtSets, isSilent: boolean): void => {
       const open = doubts.filter((set) => (set & excluded) === plain);
       const name = keep.byCopy ? copy.copy : null;
@@ -78,7 +84,7 @@ export const findMisses = (
       if (miss.silent && !isSilent) miss.silent = false;
       miss.doubts = union(miss.doubts, open);
       miss.starts.add(index);
-      touched.add(miss);
+      touched.set(miss, touched.get(miss) === true || open[0] === plain);
     };
     for (const { index, start, doubts } of starts) {
       if (loaded[start.zone] === 1 || !holdsWithout(doubts, excluded)) continue;
@@ -89,14 +95,17 @@ export const findMisses = (
       ask(start.zone, index, doubts, true);
     }
     if (touched.size === 0) continue;
-    if (countsAsNote(one)) notes += one.count;
-    for (const miss of touched) miss.asking.push({ file, class: one });
+    const count = countsAsNote(one) ? one.count : 0;
+    if ([...touched.values()].includes(true)) notes += count;
+    else doubtfulNotes += count;
+    for (const [miss, isPlain] of touched) miss.asking.push({ file, class: one, isPlain });
   }
   const asking = [...copies];
   const place = (copy: string | null): number => (copy === null ? 0 : asking.indexOf(copy));
   return {
     misses: [...found.values()].sort((a, b) => a.zone - b.zone || place(a.copy) - place(b.copy)),
     notes,
+    doubtfulNotes,
     asking,
   };
 };

@@ -3,6 +3,7 @@ import type { FileUsage } from '../../playback/zone-usage.ts';
 import type { Template } from '../../template/template.ts';
 import { doubtNames } from '../../terms/doubt.ts';
 import { finding, type Finding } from '../../terms/finding.ts';
+import { isOneDefinition } from '../keep-file/one-definition.ts';
 import { withoutPrinted } from '../make-plan.ts';
 import { planCues } from '../plan-cues.ts';
 import type { Plan } from '../plan.ts';
@@ -11,7 +12,7 @@ import { checkedReel } from './checked-cues.ts';
 import { compareInstrument, type Compared } from './compare-instrument.ts';
 import { describeMiss } from './describe-miss.ts';
 import { standsAgainstProof } from './proof.ts';
-import { MachineReload } from './reload.ts';
+import { loadOf, MachineReload } from './reload.ts';
 
 /** All that a check is made from. */
 export interface CheckInput {
@@ -65,6 +66,7 @@ export const makeCheck = (input: CheckInput): Check => {
     total: {
       misses: misses.length,
       notes: compared.reduce((sum, { notes }) => sum + notes, 0),
+      doubtfulNotes: compared.reduce((sum, one) => sum + one.doubtfulNotes, 0),
       bytes: machines.reduce(
         (sum, { memory: { kept, reloaded } }) => sum + Math.max(0, reloaded.bytes - kept.bytes),
         0,
@@ -74,28 +76,33 @@ export const makeCheck = (input: CheckInput): Check => {
   };
 };
 
-const stateOf = ({ id, sha256 }: Instrument, plan: Plan): CheckedInstrument['state'] => {
-  const planned = plan.instruments.find((one) => one.id === id);
+const stateOf = (instrument: Instrument, plan: Plan): CheckedInstrument['state'] => {
+  const planned = plan.instruments.find(({ id }) => id === instrument.id);
   if (planned === undefined) return 'added';
-  return planned.sha256 === sha256 ? 'same' : 'changed';
+  return isOneDefinition(planned, instrument) ? 'same' : 'changed';
 };
 
 const describe = (
   one: Compared,
   files: readonly FileUsage[],
   memory: MachineReload,
-): readonly Miss[] =>
-  one.misses.map((miss, i) => {
+): readonly Miss[] => {
+  const units: string[] = [];
+  return one.misses.map((miss, i) => {
+    const unit = `${miss.copy ?? ''} ${loadOf(one, miss)}`;
+    if (!units.includes(unit)) units.push(unit);
     const { instrument, copy, ...rest } = describeMiss(one.instrument, one.player, miss, files);
     return {
       instrument,
       machine: one.machine,
       copy,
       ...rest,
+      unit: units.indexOf(unit),
       ...memory.of(one, miss),
       ways: one.ways[i]!,
     };
   });
+};
 
 /** The template and its instruments against those of the keep file. */
 const changedFindings = (

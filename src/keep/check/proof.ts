@@ -9,6 +9,7 @@ const open: ReadonlySet<FindingCode> = new Set<FindingCode>([
   'check-choice-new',
   'check-choices-gone',
   'cue-damaged',
+  'cue-looks-partial',
   'part-unmapped',
 ]);
 

@@ -135,7 +135,7 @@ export class MachineReload {
 }
 
 /** Misses that load the same have the same figure: whole units of the player, where it has any. */
-const loadOf = ({ instrument, player }: Reloading, miss: FoundMiss): string => {
+export const loadOf = ({ instrument, player }: Reloading, miss: FoundMiss): string => {
   const { zone, silent, starts } = miss;
   const byItself = player.unloads === 'sample' || silent || hasPartners(instrument);
   if (byItself) return `${String(silent)} ${String(zone)} ${[...starts].join(',')}`;

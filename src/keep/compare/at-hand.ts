@@ -1,3 +1,4 @@
+import { isOneDefinition } from '../keep-file/one-definition.ts';
 import type { Instrument } from '../../instruments/instrument.ts';
 import type { Calibration } from '../../memory/calibration.ts';
 import type { LoadedInstrument } from '../../memory/loaded.ts';
@@ -19,9 +20,9 @@ export const handOf = (
   atHand: ReadonlyMap<string, AtHand>,
 ): AtHand | null => {
   const found = atHand.get(pair.id);
-  return found !== undefined && found.instrument.sha256 === planOf(pair, side)?.sha256
-    ? found
-    : null;
+  const planned = planOf(pair, side);
+  if (found === undefined || planned === null) return null;
+  return isOneDefinition(found.instrument, planned) ? found : null;
 };
 
 /** An instrument as it lies in memory with what one of the files loads, or with what stays. */

@@ -1,3 +1,4 @@
+import { isOneDefinition } from '../keep-file/one-definition.ts';
 import type { PlanInstrument } from '../plan.ts';
 import { loadedCopies, type CopyZones } from './loaded-copies.ts';
 
@@ -35,7 +36,7 @@ export const onMachine = (pair: InstrumentPair, machine: string): InstrumentPair
 
 /** One definition on one machine: only then can anything stay loaded. */
 const isSame = (from: PlanInstrument | null, to: PlanInstrument | null): boolean =>
-  from !== null && to !== null && from.sha256 === to.sha256 && from.machine === to.machine;
+  from !== null && to !== null && isOneDefinition(from, to) && from.machine === to.machine;
 
 /** Sets an instrument of one keep file against that of another. */
 export const pairInstruments = (

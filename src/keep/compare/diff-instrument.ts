@@ -1,3 +1,4 @@
+import { isOneDefinition } from '../keep-file/one-definition.ts';
 import type { PlanInstrument } from '../plan.ts';
 import { handOf, type AtHand } from './at-hand.ts';
 import { zoneCount, type InstrumentPair, type Side } from './copy-pairs.ts';
@@ -37,7 +38,7 @@ const definitionOf = (
 ): DiffInstrument['definition'] => {
   if (from === null) return 'added';
   if (to === null) return 'removed';
-  return from.sha256 === to.sha256 ? 'same' : 'changed';
+  return isOneDefinition(from, to) ? 'same' : 'changed';
 };
 
 const diffCopies = (

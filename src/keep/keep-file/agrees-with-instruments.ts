@@ -1,6 +1,7 @@
 import type { Instrument } from '../../instruments/instrument.ts';
 import type { DroppedZone, KeptZone, Plan, PlanInstrument } from '../plan.ts';
 import { Disagreements } from './agreement/disagreements.ts';
+import { isOneDefinition } from './one-definition.ts';
 
 /**
  * Makes sure that a keep file says of its instruments what they are: their zones, samples and
@@ -28,14 +29,6 @@ export const agreesWithInstruments = (
   }
   found.settle();
 };
-
-type Definition = Pick<PlanInstrument, 'sha256' | 'source'>;
-
-/** A bank's digest is that of all its presets; one preset of it has other zones than the next. */
-const isOneDefinition = (a: Definition, b: Definition): boolean =>
-  a.sha256 === b.sha256 && presetOf(a) === presetOf(b);
-
-const presetOf = ({ source }: Definition): string => /#\d+:\d+$/u.exec(source)?.[0] ?? '';
 
 const wholeAgrees = (
   { zones, samples, bytes }: PlanInstrument,

@@ -3,7 +3,7 @@ import type { Place } from '../../terms/finding.ts';
 import { jsonFault } from './json-fault.ts';
 
 /** No keep file comes near it, and a text that is longer can't be held in one piece. */
-const mostBytes = 500 * 2 ** 20;
+export const mostKeepFileBytes = 500 * 2 ** 20;
 
 /**
  * The JSON in a file of UTF-8 text, with or without a byte order mark.
@@ -11,7 +11,7 @@ const mostBytes = 500 * 2 ** 20;
  * @throws {InputError} `keep-file-json` with line and column, or `keep-file-large`
  */
 export const parseJson = (bytes: Uint8Array, path: string): unknown => {
-  if (bytes.length > mostBytes) {
+  if (bytes.length > mostKeepFileBytes) {
     throw inputError('keep-file-large', path, { bytes: bytes.length });
   }
   let text: string;

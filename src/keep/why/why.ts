@@ -8,9 +8,11 @@ export interface Why {
   readonly keep: { readonly path: string; readonly sha256: string };
   readonly instrument: string;
   readonly machine: string;
+  /** The octave of key 60 in names of keys, as the template has it: 4 for C4. */
+  readonly middleC: number;
   /** What was asked for; null where it was left open. */
   readonly asked: WhyAsked;
-  /** Zones that were asked for, by number. */
+  /** Zones that were asked for, all of them where nothing was, in the order of the keep file. */
   readonly kept: readonly WhyKept[];
   readonly dropped: readonly WhyDropped[];
   readonly findings: readonly Finding[];
@@ -20,20 +22,32 @@ export interface WhyAsked {
   readonly zone: number | null;
   readonly key: number | null;
   readonly velocity: number | null;
+  /** Of an articulation and of a sample as the user wrote it. */
   readonly articulation: string | null;
   readonly sample: string | null;
 }
 
-/** What a zone answers to. */
+/** True when nothing in particular was asked for: the whole instrument is meant. */
+export const asksAll = (asked: WhyAsked): boolean =>
+  Object.values(asked).every((one) => one === null);
+
+/** What a zone answers to. Without the instrument's definition nothing but its articulations is known. */
 export interface WhyZone {
   /** Names of its articulations. */
   readonly articulationNames: readonly string[];
-  readonly keys: Range;
-  readonly velocities: Range;
+  /** Notes that play any of them in the plan; one that plays two counts in both. */
+  readonly articulationNotes: number;
+  /** From the lowest to the highest key; null where no key starts it, or it is not known. */
+  readonly keys: Range | null;
+  readonly velocities: Range | null;
+  /** By number; those that do not matter are left out. */
   readonly controllers: readonly { readonly number: number; readonly range: Range }[];
 }
 
-export interface WhyKept extends KeptZone, WhyZone {}
+export interface WhyKept extends KeptZone, WhyZone {
+  /** Names of the copies that keep it; null where all copies load the same. */
+  readonly copies: readonly string[] | null;
+}
 
 export interface WhyDropped extends WhyZone {
   readonly zone: number;
@@ -42,7 +56,8 @@ export interface WhyDropped extends WhyZone {
   readonly bytes: number;
   /**
    * What came nearest to needing it, the nearest first: one way at most for each thing that kept it
-   * from being reached. Null where the cues were not at hand; empty: nothing came near.
+   * from being reached. Null where the cues were not played: nothing in particular was asked for, or
+   * they were not at hand. Empty: nothing came near, or more than one thing stood in the way.
    */
   readonly nearest: readonly Nearest[] | null;
 }
@@ -58,6 +73,8 @@ export interface Nearest {
   readonly distance: number;
   /** Doubts that were settled as plain, for `settled`. */
   readonly doubts: readonly string[];
+  /** Notes that are as near. */
   readonly notes: number;
+  /** The first of them. */
   readonly place: Witness;
 }

@@ -2,7 +2,8 @@ import { printable } from '../../terms/printable.ts';
 import type { UsageFileFindings } from '../../terms/findings/usage-files.ts';
 import { words, type Wording } from './words.ts';
 
-const again = 'Make it again: keepset usage --template keepset.yaml --format json -o usage.json';
+const again =
+  'Make it again with keepset usage --template keepset.yaml --format json -o usage.json.';
 
 /** What belongs in a place, by the word for it. */
 const expectations: ReadonlyMap<string, string> = new Map([
@@ -89,7 +90,7 @@ export const usageFileWording: Wording<keyof UsageFileFindings> = {
     ),
   'usage-files-changed': ({ path }) =>
     words(
-      `${printable(path)} is not the same in all usage files: it was exported anew in between, or read together with other files.`,
+      `Cue file ${printable(path)} is not the same in all usage files: it was exported anew in between, or read together with other files.`,
       'Give the newer usage only, or run keepset usage again on this cue.',
     ),
 };

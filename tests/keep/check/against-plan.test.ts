@@ -141,7 +141,7 @@ describe.each([
         for (const some of [[], ['cues/1m1.mid'], ['cues/1m2.mid']]) {
           const checked = await check({ keep: 'keep.json', cues: some, files: again });
           expect(checked.misses).toEqual([]);
-          expect(checked.total).toEqual({ misses: 0, notes: 0, bytes: 0 });
+          expect(checked.total).toEqual({ misses: 0, notes: 0, doubtfulNotes: 0, bytes: 0 });
           expect([checked.verdict, checked.open]).toEqual(['proved', []]);
           expect(checked.proof.cues.map(({ change }) => change)).not.toContain('changed');
         }

@@ -1,0 +1,82 @@
+import { Command, Option } from 'commander';
+import type { Check } from '../keep/check/check.ts';
+import type { Look } from '../report/look.ts';
+import { emit, asFile, emitFindings, codeFor } from './emit.ts';
+import { exitCodes, exitCodesHelp } from './exit-codes.ts';
+import {
+  addCommonOptions,
+  addReelOptions,
+  reelChoices,
+  type CommonOptions,
+  type ReelFlags,
+} from './options.ts';
+import type { Outcome } from './outcome.ts';
+import { checkOutput, writeOutput } from './output-file.ts';
+import { instrumentOption, keepOption, middleCOption, templateOption } from './plan-options.ts';
+import type { Host } from './streams.ts';
+
+interface Options extends CommonOptions, ReelFlags {
+  readonly keep: string;
+  readonly instrument?: string;
+  readonly template?: string;
+  readonly middleC?: number;
+  readonly out?: string;
+}
+
+export const checkCommand = (host: Host, outcome: Outcome): Command =>
+  addCommonOptions(
+    addReelOptions(
+      new Command('check')
+        .description('Find out whether any cue needs what a plan has dropped, and the ways out.')
+        .argument('[cues...]', 'cues to check; else all that the template names')
+        .addOption(keepOption())
+        .addOption(templateOption())
+        .addOption(instrumentOption())
+        .addOption(middleCOption())
+        .addOption(
+          new Option('-o, --out <file>', 'write the result there; - is stdout').helpGroup(
+            'Output:',
+          ),
+        ),
+    ),
+    ['table', 'json', 'csv'],
+  )
+    .addHelpText(
+      'after',
+      `
+Examples:
+  keepset check "cues/2m3 The Ferry v2.mid" --keep keep.json    a revision
+  keepset check --keep keep.json                the whole reel
+  keepset check cues/ --keep keep.json --format csv -o misses.csv
+
+0: proved. 1: something is missing, or something stands against a proof.
+${exitCodesHelp}`,
+    )
+    .action(async (cues: readonly string[], options: Options) => {
+      const { keep, instrument, template, middleC, out = '-' } = options;
+      if (out !== '-') await checkOutput(out, [...cues, keep], { instrument, template }, 'check');
+      const { check } = await import('../jobs/check.ts');
+      const { checkTable } = await import('../report/check-table.ts');
+      const { checkCsv } = await import('../report/check-csv.ts');
+      const result = await check({
+        keep,
+        cues,
+        instrument,
+        template,
+        middleC,
+        ...reelChoices(options),
+      });
+      emitFindings(result.findings, options, host);
+      outcome.code = checkCode(result, options.strict);
+      const table = (shown: Check, look: Look): string =>
+        checkTable(shown, { ...look, details: options.verbose });
+      const shape = { table, csv: checkCsv };
+      if (out === '-') emit(result, shape, options, host);
+      else await writeOutput(out, asFile(result, shape, options), options, host);
+    });
+
+/** A cue that can't be read is no wrong usage here: it is not proved. */
+const checkCode = ({ verdict, findings }: Check, strict: boolean): number => {
+  if (verdict !== 'proved') return exitCodes.failed;
+  return codeFor(findings, strict);
+};

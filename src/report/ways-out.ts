@@ -1,0 +1,70 @@
+import type { MissBars, VelocityChange, WayOut } from '../keep/check/check.ts';
+import { keyRangeLabel } from '../terms/key.ts';
+import { toRanges, type Range } from '../terms/range.ts';
+import { formatCount, plural } from './format.ts';
+import { keySwitch } from './key-switch.ts';
+import type { Look } from './look.ts';
+import { nameInText } from './name-list.ts';
+
+/** More than these in one sentence nobody follows. */
+const mostItems = 6;
+
+const span = ([lo, hi]: Range): string => (lo === hi ? String(lo) : `${String(lo)}-${String(hi)}`);
+
+/** The first items, and how many more there are. */
+const some = (items: readonly string[], { details }: Look): string => {
+  const shown = details === true ? items : items.slice(0, mostItems);
+  const rest = items.length - shown.length;
+  return shown.join(', ') + (rest > 0 ? ` and ${formatCount(rest)} more` : '');
+};
+
+/** Keys in words, each range with its numbers. */
+export const keyWords = (keys: readonly Range[], look: Look): string =>
+  some(
+    keys.map((range) => keyRangeLabel(range, look.middleC)),
+    look,
+  );
+
+/** Velocities that become one another: those with the same end are one step for a person. */
+const velocityWords = (changes: readonly VelocityChange[], look: Look): string => {
+  const ends = [...new Set(changes.map(({ to }) => to))].sort((a, b) => b - a);
+  const steps = ends.map((end) => {
+    const own = changes.filter(({ to }) => to === end);
+    const from = toRanges(own.map((change) => change.from)).map(span);
+    const keys = keyWords(toRanges(own.map(({ key }) => key)), look);
+    const notes = own.reduce((sum, change) => sum + change.notes, 0);
+    return `${some(from, look)} -> ${String(end)} at ${keys}, ${plural(notes, 'note')}`;
+  });
+  return `another velocity: ${steps.join('; and ')}`;
+};
+
+/** What could be played instead, as part of a list: no capital, no full stop. */
+export const wayWords = (way: WayOut, look: Look): string => {
+  switch (way.kind) {
+    case 'velocity':
+      return velocityWords(way.changes, look);
+    case 'controller': {
+      const { number, limit, from, to } = way;
+      return limit === 'at-most'
+        ? `controller ${String(number)} at ${String(to)} or below (it goes up to ${String(from)})`
+        : `controller ${String(number)} at ${String(to)} or above (it goes down to ${String(from)})`;
+    }
+    case 'articulation': {
+      const chosenBy =
+        way.switch === null ? '' : `, chosen by ${nameInText(keySwitch(way.switch, look), look)}`;
+      return `another articulation: ${nameInText(way.articulation, look)}${chosenBy}`;
+    }
+  }
+};
+
+/** A track as people find it. Tracks without a name have a number, from 0. */
+export const trackWords = (
+  { track, trackName }: Pick<MissBars, 'track' | 'trackName'>,
+  look: Look,
+): string => (trackName === null ? `track ${String(track)}` : nameInText(trackName, look));
+
+/** Where to record it instead. @example barsWords(bars, look) // '2m3 v2, Hn 1: bars 31-33, 40' */
+export const barsWords = ({ cue, track, trackName, bars }: MissBars, look: Look): string => {
+  const single = bars.length === 1 && bars[0]?.[0] === bars[0]?.[1];
+  return `${nameInText(cue, look)}, ${trackWords({ track, trackName }, look)}: ${single ? 'bar' : 'bars'} ${some(bars.map(span), look)}`;
+};
