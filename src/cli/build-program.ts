@@ -1,4 +1,4 @@
-import { Command, Help, type Option } from 'commander';
+import { Command, Help, Option } from 'commander';
 import { checkCommand } from './check-command.ts';
 import { demoCommand } from './demo-command.ts';
 import { diffCommand } from './diff-command.ts';
@@ -12,9 +12,15 @@ import { usageCommand } from './usage-command.ts';
 import { version } from './version.ts';
 import { whyCommand } from './why-command.ts';
 
-/** Of a flag nobody needs to be told that it is off unless given. */
-const optionDescription = (option: Option): string =>
-  new Help().optionDescription(option).replace(/ \(default: false\)$/, '');
+/**
+ * Short enough for one screen: of a flag nobody needs to be told that it is off unless given, and of
+ * choices the first is what happens without the option.
+ */
+const optionDescription = (option: Option): string => {
+  const { argChoices, description } = option;
+  if (argChoices !== undefined) return `${description}: ${argChoices.join(', ')}`;
+  return new Help().optionDescription(option).replace(/ \(default: false\)$/, '');
+};
 
 /** The commands and their options. Nothing but the command line is set up: jobs load when they run. */
 export const buildProgram = (host: Host, outcome: Outcome): Command => {
@@ -48,6 +54,9 @@ ${exitCodesHelp}
 Keep your full template safe: keepset never changes its inputs, and neither
 should you.`,
   );
+  for (const command of program.commands) {
+    command.addHelpOption(new Option('-h, --help', 'print help').helpGroup('Other:'));
+  }
   for (const command of [program, ...program.commands]) {
     command
       .configureHelp({ optionDescription })

@@ -67,7 +67,7 @@ export const addReelOptions = (command: Command): Command =>
     .addOption(withoutOption())
     .addOption(new Option('--newest', 'of each cue only the newest version').helpGroup('Scope:'))
     .addOption(
-      new Option('--split <at>', 'one file holds several cues: split it at its markers')
+      new Option('--split <at>', 'where to part a file into cues')
         .choices(['markers'])
         .helpGroup('Scope:'),
     )

@@ -51,7 +51,7 @@ export const planCommand = (host: Host, outcome: Outcome): Command =>
         .description(
           'Find what must stay loaded: the keep set, the memory it saves, doubts by price.',
         )
-        .argument('[cues...]', "Standard MIDI Files, folders, patterns; else the template's cues")
+        .argument('[cues...]', "files, folders, patterns; else the template's")
         .addOption(usageFileOption())
         .addOption(templateOption())
         .addOption(instrumentOption())

@@ -20,7 +20,7 @@ export const keepOption = (): Option =>
 export const instrumentOption = (): Option =>
   new Option(
     '-i, --instrument <file>',
-    'one for all: bank.sf2, bank.sf2#0:48, x.sfz, table.csv',
+    'one for all: bank.sf2#0:48, x.sfz, x.csv',
   ).helpGroup(scope);
 
 /** `--middle-c C3`: what key 60 is called in a zone table. */
@@ -66,7 +66,7 @@ export const pinOption = (): Option =>
 
 /** `--rare 4`: what fewer than four notes reach, to decide on. */
 export const rareOption = (): Option =>
-  new Option('--rare <notes>', 'list what fewer notes reach, by the bytes it would free')
+  new Option('--rare <notes>', 'list what fewer notes reach')
     .argParser((value: string): number => {
       if (!/^[1-9]\d{0,6}$/.test(value))
         throw new InvalidArgumentError('Write a number from 1 on.');
@@ -79,7 +79,7 @@ export const headroomCurveOption = (): Option =>
 
 /** `--usage FILE`: usage that was written before, in place of cues. */
 export const usageFileOption = (): Option =>
-  new Option('--usage <file>', 'usage instead of cues, from keepset usage (repeatable)')
+  new Option('--usage <file>', 'usage in place of cues (repeatable)')
     .argParser((value: string, before: readonly string[] | undefined): readonly string[] => [
       ...(before ?? []),
       value,

@@ -38,7 +38,7 @@ export const usageCommand = (host: Host, outcome: Outcome): Command =>
         .description(
           'Show what the score plays; with a template, write what it asks of instruments.',
         )
-        .argument('[cues...]', "Standard MIDI Files, folders, patterns; else the template's cues")
+        .argument('[cues...]', "files, folders, patterns; else the template's")
         .addOption(templateOption())
         .addOption(instrumentOption())
         .addOption(middleCOption())

@@ -1,4 +1,5 @@
 import type { CopyUsage, FileUsage } from '../playback/zone-usage.ts';
+import { plain, type DoubtSet } from '../terms/doubt.ts';
 import type { PlanChoice } from './plan.ts';
 
 /** What a copy of an instrument chooses over the reel, and whether some cue depends on it. */
@@ -7,10 +8,16 @@ export interface CopyChoices {
   readonly opensUnset: boolean;
 }
 
-/** Choices of each copy of an instrument, by the copy's name. @param files in reel order */
+/**
+ * Choices of each copy of an instrument, by the copy's name.
+ *
+ * @param files in reel order
+ * @param excluded doubts settled as plain
+ */
 export const copyChoices = (
   instrument: string,
   files: readonly FileUsage[],
+  excluded: DoubtSet,
 ): ReadonlyMap<string, CopyChoices> => {
   const usages = new Map<string, OwnUsage[]>();
   for (const { cue, copies } of files) {
@@ -24,7 +31,7 @@ export const copyChoices = (
   return new Map(
     [...usages].map(([name, own]) => [
       name,
-      { chosen: choicesOf(own), opensUnset: own.some(({ copy }) => opensUnset(copy)) },
+      { chosen: choicesOf(own), opensUnset: own.some(({ copy }) => opensUnset(copy, excluded)) },
     ]),
   );
 };
@@ -52,6 +59,15 @@ const choicesOf = (usages: readonly OwnUsage[]): readonly PlanChoice[] => {
   }));
 };
 
-/** Some start saw a switch that only the rest of the reel can tell. */
-export const opensUnset = ({ alternatives }: CopyUsage): boolean =>
-  alternatives.some((list) => list.some(({ value }) => value === 'chosen' || value === 'unchosen'));
+/**
+ * True where some start saw a switch that only the rest of the reel can tell.
+ *
+ * @param excluded doubts settled as plain: what is so only under them counts nowhere; none: any counts
+ */
+export const opensUnset = ({ alternatives }: CopyUsage, excluded: DoubtSet = plain): boolean =>
+  alternatives.some((list) =>
+    list.some(
+      ({ value, doubt }) =>
+        (value === 'chosen' || value === 'unchosen') && (doubt & excluded) === plain,
+    ),
+  );

@@ -66,7 +66,7 @@ export const makePlan = (input: PlanInput): Plan => {
       subject,
       decisions[i]!,
       memory[i]!,
-      copyChoices(subject.instrument.id, unprinted),
+      copyChoices(subject.instrument.id, unprinted, settledAsPlain(subject.settle)),
     ),
   );
   const machines = machineFigures(template.machines, subjects, memory);

@@ -10,13 +10,14 @@ export interface ControllerRange {
   readonly range: Range;
 }
 
-/** Controllers on which the sound of a program depends, and not the choice of it: ascending. */
+/** Controllers that shape the sound of a program or start it, and do not choose what it plays: ascending. */
 export const shapingControllers = (program: Program): readonly number[] => {
   const numbers = new Set<number>();
   const asked = program.gates.flatMap((gate) =>
     gate.flatMap(({ signal, tests }) => [signal, ...tests.map((test) => test.signal ?? signal)]),
   );
-  for (const index of [...asked, ...fadingSignals(program)]) {
+  const changing = program.starts.flatMap(({ change }) => change ?? []);
+  for (const index of [...asked, ...changing, ...fadingSignals(program)]) {
     const signal = program.signals[index]!;
     if (signal.kind === 'controller' && !selects(signal)) numbers.add(signal.number);
   }

@@ -47,7 +47,9 @@ const contents = ({ misses }: MissGroup, look: Look): readonly string[] => {
       : `${misses.length === 1 ? 'zone' : 'zones'} ${numbers.join(', ')}${rest}`;
   return led(
     indent,
-    samples.length === 0 ? [zones] : [nameList(samples, look, mostSamples), `(${zones})`],
+    samples.length === 0 || nameList(samples, look, mostSamples) === zones
+      ? [zones]
+      : [nameList(samples, look, mostSamples), `(${zones})`],
     look,
   );
 };
@@ -118,7 +120,7 @@ const waysOut = (group: MissGroup, check: Check, look: Look): readonly string[] 
   ];
 };
 
-/** Missing zones that the same notes ask for: what they are, who asks, and what can be done. */
+/** Missing zones that are one matter: what they are, who asks, and what can be done. */
 export const missBlock = (
   group: MissGroup,
   check: Check,

@@ -1,9 +1,12 @@
 import type { Miss, MissBars, WayOut } from '../keep/check/check.ts';
 import { toRanges } from '../terms/range.ts';
 
-/** Missing zones that the same notes ask for: microphones, round robins, layers that fade. */
+/**
+ * Missing zones that are one matter: those that the same notes ask for (microphones, round robins, layers
+ * that fade), and those that a player loads together where the same ways help.
+ */
 export interface MissGroup {
-  /** What they share: who asks, how often and where. */
+  /** Who asks for any of them, how often and where. */
   readonly shared: Miss;
   readonly misses: readonly [Miss, ...Miss[]];
   /** What helps all of them. */
@@ -59,7 +62,61 @@ const union = (ranges: MissBars['bars']): MissBars['bars'] => {
 const byWeight = (a: MissGroup, b: MissGroup): number =>
   Number(isPlain(b.shared)) - Number(isPlain(a.shared)) || b.shared.notes - a.shared.notes;
 
-/** The misses of an instrument, those that the same notes ask for together, the gravest first. */
+/** Groups of one unit that the same ways help: whoever loads one of them loads all. */
+const matterOf = ({ shared, misses, ways }: MissGroup): string => {
+  const units = new Set(misses.map(({ unit }) => unit));
+  const { copy, silent, articulations } = shared;
+  return units.size > 1
+    ? JSON.stringify(misses.map(({ zone }) => zone))
+    : JSON.stringify([copy, silent, isPlain(shared), articulations, shared.unit, ways]);
+};
+
+const sum = (groups: readonly MissGroup[], of: (miss: Miss) => number): number =>
+  groups.reduce((total, { shared }) => total + of(shared), 0);
+
+/** Notes of different groups are different notes: they ask for other zones. */
+const asOne = (groups: readonly [MissGroup, ...MissGroup[]]): MissGroup => {
+  const [{ shared, ways }] = groups;
+  const all = groups.map((group) => group.shared);
+  const cues = new Map<string, number>();
+  for (const [cue, notes] of all.flatMap((miss) => Object.entries(miss.cues))) {
+    cues.set(cue, (cues.get(cue) ?? 0) + notes);
+  }
+  const order = [...cues.keys()];
+  const velocities = all.flatMap((miss) => miss.velocities ?? []);
+  const [first, ...others] = groups.flatMap(({ misses }) => misses);
+  return {
+    shared: {
+      ...shared,
+      notes: sum(groups, ({ notes }) => notes),
+      doubtfulNotes: sum(groups, ({ doubtfulNotes }) => doubtfulNotes),
+      doubts: distinct(all.flatMap(({ doubts }) => doubts)),
+      cues: Object.fromEntries(cues),
+      keys: union(all.flatMap(({ keys }) => keys)),
+      velocities:
+        velocities.length === 0 ? null : [Math.min(...velocities), Math.max(...velocities)],
+      places: all
+        .flatMap(({ places }) => places)
+        .sort(
+          (a, b) =>
+            order.indexOf(a.cue) - order.indexOf(b.cue) || a.tick - b.tick || a.track - b.track,
+        )
+        .slice(0, mostPlaces),
+    },
+    misses: [first!, ...others],
+    ways,
+    bars: joined(groups.flatMap(({ misses }) => misses)),
+  };
+};
+
+/** Places that are told of one matter. */
+const mostPlaces = 3;
+
+const distinct = (sets: Miss['doubts']): Miss['doubts'] => [
+  ...new Map(sets.map((set) => [set.join(), set])).values(),
+];
+
+/** The misses of an instrument, what is one matter together, the gravest first. */
 export const groupMisses = (misses: readonly Miss[]): readonly MissGroup[] => {
   const groups = new Map<string, [Miss, ...Miss[]]>();
   for (const miss of misses) {
@@ -68,13 +125,15 @@ export const groupMisses = (misses: readonly Miss[]): readonly MissGroup[] => {
     if (group === undefined) groups.set(who, [miss]);
     else group.push(miss);
   }
-  return [...groups.values()]
-    .map((group): MissGroup => ({
-      shared: group[0],
-      misses: group,
-      ways: inAll(group),
-      bars: joined(group),
-    }))
+  const matters = new Map<string, [MissGroup, ...MissGroup[]]>();
+  for (const misses of groups.values()) {
+    const group = { shared: misses[0], misses, ways: inAll(misses), bars: joined(misses) };
+    const matter = matters.get(matterOf(group));
+    if (matter === undefined) matters.set(matterOf(group), [group]);
+    else matter.push(group);
+  }
+  return [...matters.values()]
+    .map((matter) => (matter.length === 1 ? matter[0] : asOne(matter)))
     .sort(byWeight);
 };
 

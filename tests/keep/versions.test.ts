@@ -63,3 +63,22 @@ test('three versions, by hand', async () => {
     { cue: '1m2', versions: ['1m2', '1m2 v2', '1m2 v10'], zones: 2, bytes: 320_000 },
   ]);
 });
+
+test.each([
+  // The older one alone has the loud layer in its room.
+  { older: 60, newer: 20, zones: 1, bytes: 20_000 },
+  // The newer one has it in its own.
+  { older: 100, newer: 60, zones: 0, bytes: 0 },
+])('room of 8 around $older, then around $newer', async ({ older, newer, zones, bytes }) => {
+  const note = (velocity: number): CueNote => ({ tick: 0, length: 100, key: 60, velocity });
+  const files = new MemoryFiles({
+    'harp.csv': 'keys,velocities,bytes\n60-60,1-64,1000\n60-60,65-127,20000\n',
+    'cues/1m2 v1.mid': cueBytes([{ name: 'Harp', notes: [note(older)] }]),
+    'cues/1m2 v2.mid': cueBytes([{ name: 'Harp', notes: [note(newer)] }]),
+  });
+  const { versions } = await plan({
+    ...{ files, cues: ['cues'], instrument: 'harp.csv', middleC: 4 },
+    headroom: { velocity: 8 },
+  });
+  expect(versions).toMatchObject([{ zones, bytes }]);
+});

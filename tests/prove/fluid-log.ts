@@ -5,16 +5,36 @@ import { runLimited, type Limits } from './run-limited.ts';
 /** Voices started, by `"channel,key,velocity"`; the channel counts from 0. */
 export type Starts = ReadonlyMap<string, number>;
 
+/** Bank and program of a preset. */
+export interface PresetNumbers {
+  readonly bank: number;
+  readonly program: number;
+}
+
 /** A note of the log with the voices that it started at once. */
 export interface LoggedNote {
+  /**
+   * FluidSynth counts note-ons from 0, also those that find no zone: they are gaps in the log. Under
+   * legato a note may keep the number of the one before it.
+   */
+  readonly number: number;
+  /** The preset that its channel had, by the log; null where the log has named none. */
+  readonly preset: PresetNumbers | null;
   readonly channel: number;
   readonly key: number;
   readonly velocity: number;
   readonly voices: number;
 }
 
-/** `noteon`, channel, key, velocity, …, voices in use, between tabs: one line for each voice. */
-const voiceLine = /^fluidsynth: noteon\t(\d+)\t(\d+)\t(\d+)\t.*\t(\d+)$/;
+/** `noteon`, channel, key, velocity, note, …, voices in use, between tabs: a line for each voice. */
+const voiceLine = /^fluidsynth: noteon\t(\d+)\t(\d+)\t(\d+)\t(\d+)\t.*\t(\d+)$/;
+
+/** `prog`, channel, bank, program: what a channel is to play from now on. */
+const programLine = /^fluidsynth: prog\t(\d+)\t(\d+)\t(\d+)$/;
+
+/** Follows a program line if the bank has no such preset: what it plays instead. */
+const substitution =
+  /Instrument not found on channel (\d+) .*substituted \[bank=(\d+) prog=(\d+)\]/;
 
 /** Said instead of a voice: no preset at all, or no room for another voice. */
 const refusal = /no preset|Failed to allocate|Failed to initialize/;
@@ -52,22 +72,36 @@ export const fluidLog = async (
   const sound = `${scratch}.wav`;
   const channels = Array.from({ length: 16 }, (_, channel) => channel);
   await writeFile(modes, channels.map((at) => `setlegatomode ${String(at)} 0\n`).join(''));
-  const notes: { channel: number; key: number; velocity: number; voices: number }[] = [];
+  const notes: (LoggedNote & { voices: number })[] = [];
+  const presets = new Map<number, PresetNumbers>();
   const refused: string[] = [];
   let open = false;
   const read = (line: string): void => {
-    const [, channel, key, velocity, used = 0] = (voiceLine.exec(line) ?? []).map(Number);
+    const [, on, bankNumber, program] = (
+      programLine.exec(line) ??
+      substitution.exec(line) ??
+      []
+    ).map(Number);
+    if (on !== undefined && bankNumber !== undefined && program !== undefined) {
+      presets.set(on, { bank: bankNumber, program });
+    }
+    const [, channel, key, velocity, number, used = 0] = (voiceLine.exec(line) ?? []).map(Number);
     // With no voice free it would take one from another note, and say nothing.
     if (refusal.test(line) || used >= polyphony - 1) refused.push(line);
-    if (channel === undefined || key === undefined || velocity === undefined) {
+    if (
+      channel === undefined ||
+      key === undefined ||
+      velocity === undefined ||
+      number === undefined
+    ) {
       open = false;
       return;
     }
+    const preset = presets.get(channel) ?? null;
     const last = notes.at(-1);
-    const again =
-      last?.channel === channel && last.key === key && last.velocity === velocity && open;
-    if (again) last.voices += 1;
-    else notes.push({ channel, key, velocity, voices: 1 });
+    const same = last?.number === number && last.channel === channel;
+    if (open && same && last.key === key && last.velocity === velocity) last.voices += 1;
+    else notes.push({ number, preset, channel, key, velocity, voices: 1 });
     open = true;
   };
   const args = [

@@ -197,8 +197,8 @@ describe('what stands against a proof', () => {
     const text = reasons(unprovedCheck);
     expect(text).toHaveLength(7);
     expect(text[0]).toContain('cues/2m3 v2.mid: In cue 2m3 v2 no rule takes 40 notes');
-    expect(text[1]).toContain('low-strings is not the instrument');
-    expect(text[2]).toContain('tuba is not in the keep file');
+    expect(text[1]).toContain('low-strings is not the one that the keep file speaks of');
+    expect(text[2]).toContain('The cues play tuba');
     expect(text.join()).not.toContain('4m1');
   });
 
@@ -279,9 +279,8 @@ describe('blocks', () => {
     { places: microphone.places.slice(1) },
   ];
   test.each(apart)('other notes, or asked for otherwise, are another: %j', (change) => {
-    expect(blocks(withMisses([microphone, { ...microphone, zone: 99, ...change }]))).toHaveLength(
-      2,
-    );
+    const other = { ...microphone, zone: 99, unit: microphone.unit + 1, ...change };
+    expect(blocks(withMisses([microphone, other]))).toHaveLength(2);
   });
 
   test('zones that share what they load add up to no more than there is', () => {
@@ -297,7 +296,7 @@ describe('blocks', () => {
 
   test('zones that load together have one figure, and say what else they bring back', () => {
     const together = [microphone, { ...microphone, zone: 99 }];
-    const other = { ...microphone, zone: 100, notes: 1 };
+    const other = { ...microphone, zone: 100, notes: 1, ways: [] };
     const apart = { ...microphone, zone: 101, unit: 5, notes: 900, bytes: mib };
     const which = withMisses([...together, other, apart], microphone.bytes + mib);
     expect(blocks(which)).toEqual([
@@ -311,6 +310,20 @@ describe('blocks', () => {
       ' (it brings one more zone of these back',
       ' (it brings 2 more zones of these back',
     ]);
+  });
+
+  test('zones of one unit that the same ways help are one matter, whoever asks', () => {
+    const key = microphone.keys[0]![0];
+    const other = {
+      ...microphone,
+      ...{ zone: 99, notes: 2, keys: [[key + 2, key + 3]] as const, velocities: [1, 9] as const },
+    };
+    const which = withMisses([microphone, other]);
+    expect(blocks(which)).toEqual(['1. sustain: 2 zones, 4.5 MiB']);
+    const [asked] = linesOf(which).filter((line) => line.startsWith('   Asked for'));
+    expect(asked).toContain(`${String(microphone.notes + 2)} notes`);
+    expect(asked).toContain(`${String(key)}`);
+    expect(asked).toContain(`velocities 1-${String(microphone.velocities![1])}`);
   });
 
   test('what asks is a note, a controller, or what cuts others short', () => {

@@ -17,12 +17,12 @@ export const checkWording: Wording<keyof CheckFindings> = {
     ),
   'check-instrument-changed': ({ instrument }) =>
     words(
-      `${printable(instrument)} is not the instrument that the keep file speaks of: its definition has changed, so its zones were not compared.`,
+      `The instrument ${printable(instrument)} is not the one that the keep file speaks of: its definition has changed, so its zones were not compared.`,
       'Plan again with this instrument, or put the one of the plan back.',
     ),
   'check-instrument-added': ({ instrument }) =>
     words(
-      `${printable(instrument)} is not in the keep file, and the cues play it.`,
+      `The cues play ${printable(instrument)}, which is not in the keep file.`,
       'Plan again with this template.',
     ),
   'check-copies-added': ({ instrument, copies, bytes }) =>

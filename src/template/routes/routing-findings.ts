@@ -23,7 +23,7 @@ export const routingFindings = (
 ): readonly Finding[] => {
   const routing = joinRouting(files);
   return [
-    ...idleJoins(template, routing),
+    ...idleJoins(template, routing, isPartial),
     ...idleRules(template, routing, isPartial),
     ...routing.unmapped.map((one) => finding('warning', 'part-unmapped', null, { ...one })),
     ...routing.unresolved.map(({ rule, ...args }) => {
@@ -34,13 +34,18 @@ export const routingFindings = (
 };
 
 /** Members of a join that no track has the name of, while others of it do: most likely a slip. */
-const idleJoins = ({ routes }: Rules, { names, deciding }: Routing): readonly Finding[] => {
+const idleJoins = (
+  { routes }: Rules,
+  { names, deciding }: Routing,
+  isPartial: boolean,
+): readonly Finding[] => {
+  const severity = isPartial ? 'note' : 'warning';
   const used = new Set(deciding);
   return routes.flatMap(({ join, tracks, rule, file, at }, index) => {
     if (join === null || !used.has(index)) return [];
     return tracks
       .filter((pattern) => !names.some((name) => matchPattern(pattern, name) !== null))
-      .map(({ text }) => finding('warning', 'join-idle', file, { rule, pattern: text }, at));
+      .map(({ text }) => finding(severity, 'join-idle', file, { rule, pattern: text }, at));
   });
 };
 

@@ -68,6 +68,7 @@ export const scoreOf = (
         meter: [{ tick: 0, beats: 4, unit: 4 }],
         markers: [],
         smpteOffset: null,
+        timecode: null,
       },
     ],
     tracks: [
