@@ -18,10 +18,9 @@ export const keepOption = (): Option =>
     .helpGroup(scope);
 
 export const instrumentOption = (): Option =>
-  new Option(
-    '-i, --instrument <file>',
-    'one for all: bank.sf2#0:48, x.sfz, x.csv',
-  ).helpGroup(scope);
+  new Option('-i, --instrument <file>', 'one for all: bank.sf2#0:48, x.sfz, x.csv').helpGroup(
+    scope,
+  );
 
 /** `--middle-c C3`: what key 60 is called in a zone table. */
 export const middleCOption = (): Option =>

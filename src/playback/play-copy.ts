@@ -145,7 +145,7 @@ class CopyPlayer {
     if (this.#goesBack) this.#loose.strike({ channel, key, velocity });
     this.#follower.interrupt(at, channel, key);
     if (!this.#recorder.recordKnown(at, scope, channel, key, velocity)) {
-      this.#startNote(at, scope, { channel, key, velocity }, plain);
+      this.#startNote(at, scope, { channel, key, velocity }, plain, null);
     }
     if (!this.#tuning.isNeutral) this.#startTuned(at, scope, { channel, key, velocity });
     scope.afterNote(key, velocity, at);
@@ -155,12 +155,19 @@ class CopyPlayer {
   #startTuned(at: number, scope: Scope, own: HeldKey): void {
     if (this.#followsPatch && this.#patch?.isDrums(own.channel) === true) return;
     for (const key of this.#tuning.otherKeys(own.channel, own.key)) {
-      this.#startNote(at, scope, { ...own, key }, engine);
+      this.#startNote(at, scope, { ...own, key }, engine, own.key);
     }
   }
 
-  #startNote(at: number, scope: Scope, own: HeldKey, doubt: DoubtSet): void {
-    const sound = this.#follower.strike(at, own, doubt);
+  /** @param pressed the key behind it, where it is none of a press; else null */
+  #startNote(
+    at: number,
+    scope: Scope,
+    own: HeldKey,
+    doubt: DoubtSet,
+    pressed: number | null,
+  ): void {
+    const sound = this.#follower.strike(at, own, doubt, pressed);
     this.#recorder.record('note-on', at, scope, own, doubt, anyHold, -1, sound);
   }
 
@@ -185,7 +192,7 @@ class CopyPlayer {
   }
 
   #startAgain(at: number, scope: Scope, held: HeldKey, doubt: DoubtSet): void {
-    this.#startNote(at, scope, held, doubt);
+    this.#startNote(at, scope, held, doubt, held.key);
     if (!this.#tuning.isNeutral) this.#startTuned(at, scope, held);
   }
 

@@ -12,6 +12,10 @@ export interface Sound {
   readonly channel: number;
   readonly key: number;
   readonly velocity: number;
+  /** The key that lets it go: tuning may have moved its own away from it. */
+  readonly pressed: number;
+  /** Started beside or after the press itself: it goes with its key and takes no note-off for itself. */
+  readonly isFurther: boolean;
   readonly track: number;
   readonly tick: number;
   readonly event: number;

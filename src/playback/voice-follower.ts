@@ -58,10 +58,14 @@ export class VoiceFollower {
     this.#moments = new MomentTable(prepared.fading);
   }
 
-  /** A new note: what of it has to be followed, or null where nothing has. */
-  strike(at: number, own: HeldKey, doubt: DoubtSet): Sound | null {
+  /**
+   * A new note: what of it has to be followed, or null where nothing has.
+   *
+   * @param pressed the key behind it, where it is none of a press: started again, or tuned; else null
+   */
+  strike(at: number, own: HeldKey, doubt: DoubtSet, pressed: number | null): Sound | null {
     if (!this.#prepared.follows) return null;
-    const sound = this.#sound('note-on', at, own, doubt, anyHold, -1);
+    const sound = this.#sound('note-on', at, own, doubt, anyHold, -1, pressed);
     const fades = this.#prepared.fading.length > 0;
     for (const line of this.#linesOf(own.channel)) {
       if (line.oneShot) {
@@ -95,10 +99,7 @@ export class VoiceFollower {
   }
 
   keyUp(at: number, channel: number, key: number, doubt: DoubtSet = plain): void {
-    this.#up(at, channel, doubt, (line, seconds) => {
-      const voice = line.voices.keyUp(channel, key, seconds);
-      return voice === null ? [] : [voice];
-    });
+    this.#up(at, channel, doubt, (line, seconds) => line.voices.keyUp(channel, key, seconds));
   }
 
   /** Every key of the channel goes up; what that starts is under `doubt`. */
@@ -227,11 +228,16 @@ export class VoiceFollower {
     // A key goes up once, however many ways there are to hold what it started.
     const first = lines.find(({ waits, oneShot }) => waits || !oneShot);
     for (const line of lines) {
-      for (const voice of lift(line, seconds)) {
-        if (line === first) this.#noteOff(at, voice.sound, doubt);
+      const lifted = lift(line, seconds);
+      const hasPress = lifted.some(({ sound }) => !sound.isFurther);
+      for (const voice of lifted) {
+        const { isFurther, key, pressed } = voice.sound;
+        // What was started again says nothing that the press of the same key does not.
+        const isNew = !isFurther || !hasPress || key !== pressed;
+        if (line === first && isNew) this.#noteOff(at, voice.sound, doubt);
         // Should only a pedal hold it, and not do so after all, it ends here too.
         line.tick.borders(voice);
-        if (voice.phase === 'released') this.#startRelease(at, voice, doubt, line);
+        if (voice.phase === 'released' && isNew) this.#startRelease(at, voice, doubt, line);
       }
     }
   }
@@ -312,6 +318,7 @@ export class VoiceFollower {
     doubt: DoubtSet,
     hold: number,
     signal: number,
+    pressed: number | null = null,
   ): Sound {
     const { tick, track, event } = this.#stream;
     return {
@@ -321,6 +328,8 @@ export class VoiceFollower {
       channel,
       key,
       velocity,
+      pressed: pressed ?? key,
+      isFurther: pressed !== null,
       track: track[at]!,
       tick: tick[at]!,
       event: event[at]!,

@@ -81,15 +81,22 @@ export class Voices {
     this.#letEnd(voice);
   }
 
-  /** The key's oldest voice whose key is still down: null when there is none. */
-  keyUp(channel: number, key: number, seconds: number): Voice | null {
-    const voice = this.#sounding.find(
-      ({ phase, sound }) => phase === 'key' && sound.channel === channel && sound.key === key,
+  /**
+   * The oldest voice of a press whose key is still down, and all that was started further from the key,
+   * once no press of it is left.
+   */
+  keyUp(channel: number, key: number, seconds: number): readonly Voice[] {
+    const down = this.#sounding.filter(
+      ({ phase, sound }) => phase === 'key' && sound.channel === channel && sound.pressed === key,
     );
-    if (voice === undefined) return null;
-    if (this.#sustain.has(channel) || voice.sostenuto) voice.phase = 'pedal';
-    else this.#release([voice], seconds);
-    return voice;
+    const [first, ...others] = down.filter(({ sound }) => !sound.isFurther);
+    const further = others.length > 0 ? [] : down.filter(({ sound }) => sound.isFurther);
+    const voices = first === undefined ? further : [first, ...further];
+    const held = voices.filter(({ sostenuto }) => this.#sustain.has(channel) || sostenuto);
+    for (const voice of held) voice.phase = 'pedal';
+    const free = voices.filter((voice) => !held.includes(voice));
+    if (free.length > 0) this.#release(free, seconds);
+    return voices;
   }
 
   /** Every key of a channel goes up. */
@@ -97,7 +104,7 @@ export class Voices {
     const keys = this.#sounding.filter(
       ({ phase, sound }) => phase === 'key' && sound.channel === channel,
     );
-    return keys.flatMap(({ sound }) => this.keyUp(channel, sound.key, seconds) ?? []);
+    return keys.flatMap(({ sound }) => this.keyUp(channel, sound.pressed, seconds));
   }
 
   /** Moves the sustain pedal; returns the voices it lets go. */

@@ -322,7 +322,7 @@ describe('blocks', () => {
     expect(blocks(which)).toEqual(['1. sustain: 2 zones, 4.5 MiB']);
     const [asked] = linesOf(which).filter((line) => line.startsWith('   Asked for'));
     expect(asked).toContain(`${String(microphone.notes + 2)} notes`);
-    expect(asked).toContain(`${String(key)}`);
+    expect(asked).toContain(String(key));
     expect(asked).toContain(`velocities 1-${String(microphone.velocities![1])}`);
   });
 
