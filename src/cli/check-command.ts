@@ -13,7 +13,7 @@ import {
 import type { Outcome } from './outcome.ts';
 import { checkOutput, writeOutput } from './output-file.ts';
 import { instrumentOption, keepOption, middleCOption, templateOption } from './plan-options.ts';
-import type { Host } from './streams.ts';
+import { lookOf, type Host } from './streams.ts';
 
 interface Options extends CommonOptions, ReelFlags {
   readonly keep: string;
@@ -73,6 +73,12 @@ ${exitCodesHelp}`,
       const shape = { table, csv: checkCsv };
       if (out === '-') emit(result, shape, options, host);
       else await writeOutput(out, asFile(result, shape, options), options, host);
+      // Where the answer itself is not on the terminal, its first line is.
+      const isElsewhere = out !== '-' || options.format === 'csv';
+      if (isElsewhere && options.format !== 'json' && !options.quiet) {
+        const look = { ...lookOf(options, host), width: null };
+        host.stderr.write(`${checkTable(result, look).split('\n')[0] ?? ''}\n`);
+      }
     });
 
 /** A cue that can't be read is no wrong usage here: it is not proved. */

@@ -1,6 +1,7 @@
 import { DiskFiles } from '../files/disk-files.ts';
 import { agreesWithInstruments } from '../keep/keep-file/agrees-with-instruments.ts';
 import type { Check } from '../keep/check/check.ts';
+import { checkedReel } from '../keep/check/checked-cues.ts';
 import { makeCheck } from '../keep/check/make-check.ts';
 import { partialCues } from '../keep/completeness.ts';
 import { planCues } from '../keep/plan-cues.ts';
@@ -11,6 +12,7 @@ import { chooseTemplate, seenFrom, type TemplateChoice } from './choose-template
 import { checkCueIds, findReel } from './find-reel.ts';
 import { loadKeepFile } from './keep-file.ts';
 import { loadInstruments } from './load-instruments.ts';
+import { olderCues } from './older-cues.ts';
 import { playReel } from './play-reel.ts';
 
 export interface CheckOptions extends TemplateChoice {
@@ -49,7 +51,7 @@ export const check = async (options: CheckOptions): Promise<Check> => {
   agreesWithInstruments(plan, instruments, keep.path);
   const cues = seenFrom(folder, options.cues ?? []);
   const choices = await choicesFor(files, template, plan, { ...options, cues });
-  const { usage, findings } = await playReel(files, template, instruments, {
+  const { usage, leftOut, findings } = await playReel(files, template, instruments, {
     ...choices,
     cues,
     isPartial: cues.length > 0,
@@ -60,12 +62,22 @@ export const check = async (options: CheckOptions): Promise<Check> => {
     checked.map(({ id }) => id),
     options.acceptPartial ?? [],
   );
-  const partial = partialCues(checked, plan.cues, choices.acceptPartial);
+  // What was said of a cue holds for that cue, not for a later one of its name.
+  const { changed } = checkedReel(plan.cues, checked);
+  const accepted = plan.settings.acceptPartial.filter((id) => !changed.has(id));
+  const older = await olderCues(files, choices.newest ? leftOut : []);
+  const partial = partialCues(
+    checked,
+    [...plan.cues, ...older],
+    [...(options.acceptPartial ?? []), ...accepted],
+  );
   return makeCheck({
     keep,
     template,
     instruments,
     files: usage,
+    accepted: [...new Set([...(options.acceptPartial ?? []), ...accepted])],
+    leftOut: [...new Set(leftOut.map(({ cue }) => cue))],
     findings: [...template.findings, ...findings, ...partial],
   });
 };
@@ -99,7 +111,7 @@ const choicesFor = async (
   return {
     without: [...new Set([...without, ...planned])],
     newest: newest || (whole && settings.newest),
-    acceptPartial: [...new Set([...acceptPartial, ...settings.acceptPartial])],
+    acceptPartial,
     split: cut,
   };
 };

@@ -16,6 +16,7 @@ import type { Settlements } from '../terms/settlement.ts';
 import { chooseTemplate, seenFrom, type TemplateChoice } from './choose-template.ts';
 import { checkCueIds } from './find-reel.ts';
 import { loadInstruments } from './load-instruments.ts';
+import { olderCues } from './older-cues.ts';
 import { isPartOfReel } from './part-of-reel.ts';
 import { playReel } from './play-reel.ts';
 import type { StoredReel } from './stored-reel.ts';
@@ -66,7 +67,7 @@ export const plan = async (options: PlanOptions): Promise<Plan> => {
   const template = withChoices(written, options);
   const instruments = await loadInstruments(files, template);
   checkPins(options.pins ?? [], template, instruments);
-  const { usage, findings, choices, isPartial } =
+  const { usage, older, findings, choices, isPartial } =
     options.usage === undefined || options.usage.length === 0
       ? await playedReel(files, folder, template, instruments, options)
       : await readReel(disk, options.usage, template, instruments, options);
@@ -83,7 +84,7 @@ export const plan = async (options: PlanOptions): Promise<Plan> => {
     rare,
     headroomCurve,
     isPartial,
-    findings: [...findings, ...partialCues(played, [], choices.acceptPartial)],
+    findings: [...findings, ...partialCues(played, older, choices.acceptPartial)],
   });
 };
 
@@ -107,13 +108,14 @@ const playedReel = async (
   const cues = seenFrom(folder, options.cues ?? []);
   const choices = choicesOf(options, template);
   const isPartial = await isPartOfReel(files, template, cues);
-  const { usage, findings } = await playReel(files, template, instruments, {
+  const { usage, leftOut, findings } = await playReel(files, template, instruments, {
     ...{ ...choices, cues, isPartial },
     // Few notes are counted one by one, and room is told exactly for each step that is tried.
     ...((options.rare ?? null) === null ? {} : { everyPlace: true as const }),
     ...(options.headroomCurve === true ? { furtherRooms: controllerSteps } : {}),
   });
-  return { usage, findings, choices, isPartial };
+  const older = await olderCues(files, choices.newest ? leftOut : []);
+  return { usage, older, findings, choices, isPartial };
 };
 
 /** The same from usage files. */

@@ -1,3 +1,5 @@
+import type { ComparedCue } from '../keep/completeness.ts';
+import { planCues } from '../keep/plan-cues.ts';
 import type { Instrument } from '../instruments/instrument.ts';
 import { compareCues, parseCueName, type CueName } from '../midi/cue-name.ts';
 import { beginOf } from '../midi/stretches.ts';
@@ -20,6 +22,8 @@ import { foundInReel } from './reel-findings.ts';
 
 /** The reel of usage files, as playing all of its cues in one run would have given it. */
 export interface StoredReel {
+  /** What is known of cues that do not count: newer versions are compared with them. */
+  readonly older: readonly ComparedCue[];
   /** In reel order. */
   readonly usage: readonly FileUsage[];
   readonly findings: readonly Finding[];
@@ -78,6 +82,7 @@ export const storedReel = async (
   const accepted = merged.choices.acceptPartial.filter((id) => kept.has(id));
   return {
     usage,
+    older: planCues(chosen.leftOut.flatMap((one) => one.usage ?? [])),
     findings: foundInReel(template, played, isPartial),
     choices: {
       without,

@@ -12,6 +12,7 @@ import { chooseTemplate, seenFrom, type TemplateChoice } from './choose-template
 import { checkCueIds } from './find-reel.ts';
 import { loadInstruments } from './load-instruments.ts';
 import { cuesOfTemplate, isPartOfReel } from './part-of-reel.ts';
+import { olderCues } from './older-cues.ts';
 import { playReel } from './play-reel.ts';
 
 export interface ZoneUsageOptions extends TemplateChoice {
@@ -69,6 +70,7 @@ export const zoneUsage = async (options: ZoneUsageOptions): Promise<UsageFile> =
     ...(everyPlace ? { everyPlace } : {}),
   });
   const planned = planCues(played.usage);
+  const older = await olderCues(files, newest ? played.leftOut : []);
   checkCueIds(
     planned.map(({ id }) => id),
     acceptPartial,
@@ -89,7 +91,7 @@ export const zoneUsage = async (options: ZoneUsageOptions): Promise<UsageFile> =
       sources: sorted(Object.fromEntries(played.sources.map((one) => [sourceKey(one), one]))),
       files: sorted(Object.fromEntries(played.usage.map((one) => [usageKey(one), one]))),
     }),
-    findings: [...played.findings, ...partialCues(planned, [], acceptPartial)],
+    findings: [...played.findings, ...partialCues(planned, older, acceptPartial)],
   };
 };
 

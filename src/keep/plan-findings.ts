@@ -54,7 +54,8 @@ export const planFindings = (
   return [...silent, ...unused, ...nothing, ...tooMuch, ...oddPins(template, subjects)];
 };
 
-const silentNotes = (
+/** Notes of an instrument that make no sound. */
+export const silentNotes = (
   { id, source }: Subject['instrument'],
   { withoutZone, settled }: Silences,
 ): readonly Finding[] => {

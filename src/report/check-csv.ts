@@ -20,6 +20,7 @@ const columns: readonly CsvColumn<Miss>[] = [
   { title: 'articulations', value: ({ articulations }) => listed(articulations) },
   { title: 'samples', value: ({ samples }) => listed(samples) },
   { title: 'silent', value: ({ silent }) => yesNo(silent) },
+  { title: 'preset-only', value: ({ isPreset }) => yesNo(isPreset) },
   { title: 'doubts', value: ({ doubts }) => doubtSets(doubts) },
   { title: 'notes', value: ({ notes }) => notes },
   { title: 'doubtful-notes', value: ({ doubtfulNotes }) => doubtfulNotes },

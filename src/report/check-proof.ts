@@ -16,7 +16,10 @@ const mostAlike = 3;
 
 const idsOf = (cues: readonly CheckedCue[]): readonly string[] => cues.map(({ id }) => id);
 
-const cueLines = ({ proof: { cues, notes, absent } }: Check, look: Look): readonly Paragraph[] => {
+const cueLines = (
+  { proof: { cues, notes, absent, leftOut, accepted } }: Check,
+  look: Look,
+): readonly Paragraph[] => {
   const { red, yellow } = look.colors;
   const changed = (
     change: CheckedCue['change'],
@@ -38,6 +41,16 @@ const cueLines = ({ proof: { cues, notes, absent } }: Check, look: Look): readon
     ],
     ...(damaged === '' ? [] : [[{ text: `! Damaged: ${damaged}.`, paint: yellow }]]),
     ...(unreadable === '' ? [] : [[{ text: `! Not readable: ${unreadable}.`, paint: red }]]),
+    ...(leftOut.length === 0
+      ? []
+      : [[{ text: `! Left out: ${nameList(leftOut, look, mostChanged)}.`, paint: yellow }]]),
+    ...(accepted.length === 0
+      ? []
+      : [
+          [
+            `On your word: whole, whatever they look like: ${nameList(accepted, look, mostChanged)}.`,
+          ],
+        ]),
     ...(absent.length === 0
       ? []
       : [

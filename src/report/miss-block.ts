@@ -55,6 +55,9 @@ const contents = ({ misses }: MissGroup, look: Look): readonly string[] => {
 };
 
 const cautions = ({ shared }: MissGroup, look: Look): readonly string[] => [
+  ...(shared.isPreset
+    ? led(indent, ['Its samples stay for other presets, but this preset was dropped.'], look)
+    : []),
   ...(shared.silent
     ? led(indent, ['It makes no sound of its own, but stops others: without it they go on.'], look)
     : []),

@@ -19,10 +19,10 @@ export const isPlain = ({ doubts }: Pick<Miss, 'doubts'>): boolean =>
   doubts.some(({ length }) => length === 0);
 
 const whoAsks = (miss: Miss): string => {
-  const { instrument, copy, silent, doubts, notes, doubtfulNotes, cues } = miss;
+  const { instrument, copy, silent, isPreset, doubts, notes, doubtfulNotes, cues } = miss;
   const { keys, velocities, places } = miss;
   return JSON.stringify([
-    ...[instrument, copy, silent, doubts, notes, doubtfulNotes, Object.entries(cues)],
+    ...[instrument, copy, silent, isPreset, doubts, notes, doubtfulNotes, Object.entries(cues)],
     ...[keys, velocities],
     places.map(({ cue, track, tick, key, velocity }) => [cue, track, tick, key, velocity]),
   ]);
@@ -65,10 +65,10 @@ const byWeight = (a: MissGroup, b: MissGroup): number =>
 /** Groups of one unit that the same ways help: whoever loads one of them loads all. */
 const matterOf = ({ shared, misses, ways }: MissGroup): string => {
   const units = new Set(misses.map(({ unit }) => unit));
-  const { copy, silent, articulations } = shared;
+  const { copy, silent, isPreset, articulations } = shared;
   return units.size > 1
     ? JSON.stringify(misses.map(({ zone }) => zone))
-    : JSON.stringify([copy, silent, isPlain(shared), articulations, shared.unit, ways]);
+    : JSON.stringify([copy, silent, isPreset, isPlain(shared), articulations, shared.unit, ways]);
 };
 
 const sum = (groups: readonly MissGroup[], of: (miss: Miss) => number): number =>

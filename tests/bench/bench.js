@@ -9,6 +9,7 @@ import { mkdtempSync, rmSync } from 'node:fs';
 import { cpus, loadavg, tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { bytesRows } from './bytes-read.js';
+import { checkRows } from './check.js';
 import { headerRows } from './headers.js';
 import { banks, ordinaryCues } from './material.js';
 import { playbackRows } from './playback.js';
@@ -31,6 +32,7 @@ const sections = [
   ['start', () => startRows(options)],
   ['planning', () => planningRows(cues, folder, options)],
   ['template', () => templateRows(folder, options)],
+  ['check', () => checkRows(folder, options)],
   ['headers', () => headerRows(folder, options)],
   ['sfz', () => sfzRows(folder, options)],
   ['bytes', () => bytesRows(cues, folder, [...bankPaths, join(folder, 'large.sf2')])],

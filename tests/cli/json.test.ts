@@ -29,8 +29,8 @@ describe('stdout is one document, stderr is empty', () => {
       [1, '1:Keys high'],
     ]);
     expect(plan.instruments[0]?.dropped).toEqual([
-      { zone: 2, key: null, samples: ['2:Strings low'] },
-      { zone: 3, key: null, samples: ['3:Strings high'] },
+      { zone: 2, key: null, samples: ['2:Strings low'], articulations: [1], bytes: 800 },
+      { zone: 3, key: null, samples: ['3:Strings high'], articulations: [1], bytes: 1600 },
     ]);
   });
 

@@ -36,7 +36,7 @@ describe.each(cues)('$path', ({ path, bytes }) => {
     expect(header).toMatchObject({ format: 1, ticksPerBeat: 480, numTracks: tracks.length });
     expect(tracks[0]![0]).toMatchObject({
       type: 'trackName',
-      text: path.replace(/^cues\/|\.mid$/g, ''),
+      text: path.replace(/^.*\/|\.mid$/g, ''),
     });
   });
 

@@ -31,7 +31,7 @@ test('the demo is the same bytes twice, without chance, clock or engine-made sin
 const isSample = ({ path }: { readonly path: string }): boolean =>
   path.startsWith('instruments/samples/');
 
-test('nine cues, a bank, SFZ, two templates with their tables and a text, under 16 MB', () => {
+test('nine cues, a revision, a bank, SFZ, two templates with their tables and a text, under 16 MB', () => {
   expect(files.flatMap((file) => (isSample(file) ? [] : [file.path]))).toEqual([
     'README.txt',
     'keepset.yaml',
@@ -47,6 +47,7 @@ test('nine cues, a bank, SFZ, two templates with their tables and a text, under 
     'cues/2m2 The Pilot Boat.mid',
     'cues/2m3 Fog Signal.mid',
     'cues/2m4 Slack Water.mid',
+    'revisions/2m2 The Pilot Boat v2.mid',
     'instruments/chamber-strings.sfz',
     'instruments/chamber-strings/sustain.sfz',
     'instruments/chamber-strings/pizzicato.sfz',
@@ -94,7 +95,7 @@ test('the text names commands, and every cue and instrument that is there', () =
     }
     const { path } = file;
     expect(text).toContain(
-      path.replace(/^(?:.*\/)?(.*?)( v3| v4)?(\.mid|(?<=tables.*)\.csv)?$/, '$1'),
+      path.replace(/^(?:.*\/)?(.*?)( v2| v3| v4)?(\.mid|(?<=tables.*)\.csv)?$/, '$1'),
     );
   }
   for (const line of text.split('\n')) expect(line.length).toBeLessThanOrEqual(100);

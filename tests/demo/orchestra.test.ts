@@ -21,7 +21,7 @@ const small = await readTemplate(files, 'sfz.yaml', (parts) => sha256(...parts))
 const instruments = await loadInstruments(files, template);
 
 const tables = demo.flatMap(({ path }) => (path.startsWith('tables/') ? [path] : []));
-const cues = demo.filter(({ path }) => path.endsWith('.mid'));
+const cues = demo.filter(({ path }) => path.startsWith('cues/'));
 
 const declared = (id: string): TemplateInstrument =>
   template.instruments.find((one) => one.id === id)!;

@@ -14,7 +14,7 @@ const memory = new MemoryFiles(Object.fromEntries(files.map(({ path, bytes }) =>
 const bankFile = files.find(({ path }) => path.endsWith('.sf2'))!;
 const bank = readBank(bankFile.bytes);
 const cues = new Map(
-  files.filter(({ path }) => path.endsWith('.mid')).map(({ path, bytes }) => [path, bytes]),
+  files.filter(({ path }) => path.startsWith('cues/')).map(({ path, bytes }) => [path, bytes]),
 );
 
 const planOf = (paths: readonly string[]) =>

@@ -8,7 +8,7 @@ const files = demoFiles();
 const bank = readBank(files.find(({ path }) => path.endsWith('.sf2'))!.bytes);
 const reaches = new Map(
   files
-    .filter(({ path }) => path.endsWith('.mid'))
+    .filter(({ path }) => path.startsWith('cues/'))
     .map(({ path, bytes }) => [path.replace(/^cues\/|\.mid$/g, ''), naiveReach(bank, bytes)]),
 );
 const all = [...reaches.values()];

@@ -9,7 +9,7 @@ import { chamberReach, clarinetReach, deckReach, readCue, uprightReach } from '.
 
 const demo = demoFiles();
 const files = new MemoryFiles(Object.fromEntries(demo.map(({ path, bytes }) => [path, bytes])));
-const cues = demo.filter(({ path }) => path.endsWith('.mid')).map(({ bytes }) => readCue(bytes));
+const cues = demo.filter(({ path }) => path.startsWith('cues/')).map(({ bytes }) => readCue(bytes));
 
 let made: Plan;
 let whole: Plan;

@@ -14,7 +14,7 @@ import { amount, readBank, type RawOwner } from './read-bank.ts';
 const files = demoFiles();
 const file = files.find(({ path }) => path.endsWith('.sf2'))!.bytes;
 const bank = readBank(file);
-const cues = files.filter(({ path }) => path.endsWith('.mid'));
+const cues = files.filter(({ path }) => path.startsWith('cues/'));
 const rate = 22_050;
 
 const peak = (channel: Float32Array): number =>

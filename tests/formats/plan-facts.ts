@@ -29,7 +29,10 @@ export const whatIsKept = (
 /** The same, with copies and articulations. @param layers what they consist of, too */
 export const wholePlan = (made: Plan, layers: boolean) => ({
   ...whatIsKept(made),
-  copies: made.instruments[0]!.copies,
+  // What was chosen goes by the numbers of signals, which are each format's own.
+  copies: made.instruments[0]!.copies.map(({ name, notes, zonesKept, kept }) => ({
+    ...{ name, notes, zonesKept, kept },
+  })),
   articulations: made.instruments[0]!.articulations.map((one) => ({
     ...one,
     layers: layers ? one.layers : [],

@@ -62,9 +62,13 @@ after,60-71,,yes,4000
     'cues/1m1.mid': cueOf(events),
   });
   const { instruments } = await plan({ files });
-  return Object.fromEntries(
-    instruments[0]!.kept.map(({ key, reasons, notes }) => [key, [reasons.join(), notes]]),
+  const kept = instruments[0]!.kept.map(
+    ({ key, reasons, notes }): [string, readonly [string, number]] => [
+      key ?? '',
+      [reasons.join(), notes],
+    ],
   );
+  return Object.fromEntries(kept);
 };
 
 const legato = [control(0, 1, 60), control(0, 68, 127)];

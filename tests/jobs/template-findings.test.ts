@@ -150,11 +150,13 @@ test('instruments that nobody plays come with what leaving them out frees, share
 
 test('for some cues of the reel, what they leave unused is a remark and no warning', async () => {
   const routes = `routes: [{ track: Other, instrument: band }, { track: '*', instrument: band }]`;
-  const cues = { '1m1': band(note(0, 24), note(480, 60)) };
+  const cues = { '1m1': band(note(0, 24), note(480, 60)), '1m2': band(note(0, 24)) };
   const severities = async (options: PlanOptions) =>
     found(await planOf(template(routes), cues, options), 'route-unused').map((one) => one.severity);
   expect(await severities({})).toEqual(['warning']);
   expect(await severities({ cues: ['cues/1m1.mid'] })).toEqual(['note']);
+  // All of them by name are the whole reel.
+  expect(await severities({ cues: ['cues'] })).toEqual(['warning']);
 });
 
 test.each([

@@ -37,6 +37,10 @@ export interface Proof {
   readonly cues: readonly CheckedCue[];
   /** Ids of cues that the keep file was made from and that were not checked, in no version. */
   readonly absent: readonly string[];
+  /** Ids of cues that were named and left out: on the user's word, or for a newer version. */
+  readonly leftOut: readonly string[];
+  /** Ids of checked cues that are whole by the user's word, whatever they look like. */
+  readonly accepted: readonly string[];
   readonly notes: number;
   readonly instruments: readonly CheckedInstrument[];
   /** Whether routes and players are those of the plan; `none`: one instrument plays all. */
@@ -75,6 +79,8 @@ export interface Miss {
   readonly articulations: readonly string[];
   /** It is only needed to stop others, without its samples. */
   readonly silent: boolean;
+  /** The zone is loaded for others; the articulation (preset) that asks for it here was dropped. */
+  readonly isPreset: boolean;
   /** The smallest sets of doubts under which it is asked for; `[[]]`: by the plain reading. */
   readonly doubts: readonly (readonly DoubtName[])[];
   /** Notes that ask for it by the plain reading; where none do, those that do through a doubt. */

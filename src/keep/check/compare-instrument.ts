@@ -5,12 +5,15 @@ import { noHeadroom, type TemplateInstrument } from '../../template/template.ts'
 import { finding, type Finding } from '../../terms/finding.ts';
 import { settledAsPlain } from '../decision.ts';
 import type { Plan } from '../plan.ts';
-import { reachedClasses } from '../reach.ts';
+import { silentNotes } from '../plan-findings.ts';
+import { reachedClasses, type ReachedClass } from '../reach.ts';
+import { Silences } from '../silence.ts';
 import type { WayOut } from './check.ts';
 import { choiceFindings, learnedFrom } from './choice-findings.ts';
 import { findMisses } from './find-misses.ts';
 import { keptZones } from './kept-zones.ts';
 import type { CheckInput } from './make-check.ts';
+import type { CheckedReel } from './checked-cues.ts';
 import type { Reloading } from './reload.ts';
 import { waysOut } from './ways/ways-out.ts';
 
@@ -27,20 +30,25 @@ export interface Compared extends Reloading {
 /**
  * Holds what cues need of one instrument against its zones in the keep file.
  *
- * @param absent ids of planned cues that are not checked
+ * @param reel which planned cues are not checked, and which checked ones are not as planned
  */
 export const compareInstrument = (
   { keep: { plan }, template }: CheckInput,
   { player, measured }: TemplateInstrument,
   instrument: Instrument,
   files: readonly FileUsage[],
-  absent: ReadonlySet<string>,
+  { absent, changed }: CheckedReel,
 ): Compared => {
   const planned = plan.instruments.find(({ id }) => id === instrument.id)!;
   const keep = keptZones(instrument, planned);
   const excluded = settledAsPlain(planned.settle);
   const learned = learnedFrom(planned, absent);
-  const reached = reachedClasses(instrument, files, noHeadroom, learned);
+  const silences = new Silences(excluded);
+  const reached = watched(
+    reachedClasses(instrument, files, noHeadroom, learned),
+    silences,
+    changed,
+  );
   const { misses, notes, doubtfulNotes, asking } = findMisses(reached, keep, excluded);
   const added = addedCopies(asking, planned);
   const ways =
@@ -55,7 +63,7 @@ export const compareInstrument = (
             })),
             learned,
             excluded,
-            isLoaded: (copy, zone) => keep.loaded(copy)[zone] === 1,
+            isLoaded: (copy, zone, start) => keep.loaded(copy)[zone] === 1 && keep.staysOpen(start),
             isKept: (copy, zone) => keep.kept(copy)[zone] === 1,
           },
           misses,
@@ -82,9 +90,25 @@ export const compareInstrument = (
     notes,
     doubtfulNotes,
     ways,
-    findings: [...newCopies, ...choiceFindings(instrument, planned, files, absent)],
+    findings: [
+      ...newCopies,
+      ...choiceFindings(instrument, planned, files, absent),
+      ...silentNotes(instrument, silences),
+    ],
   };
 };
+
+/** Notes that ask for nothing are told of cues that are not as planned: of the others the plan has. */
+function* watched(
+  all: Iterable<ReachedClass>,
+  silences: Silences,
+  changed: ReadonlySet<string>,
+): Generator<ReachedClass> {
+  for (const reached of all) {
+    if (changed.has(reached.file.cue)) silences.look(reached);
+    yield reached;
+  }
+}
 
 /** Copies that need zones now and got no note in any cue of the plan: they may not be loaded at all. */
 const addedCopies = (

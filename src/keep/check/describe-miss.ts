@@ -19,10 +19,14 @@ export type DescribedMiss = Omit<Miss, 'machine' | 'unit' | 'bytes' | 'fits' | '
 export const describeMiss = (
   instrument: Instrument,
   player: Player,
-  { zone, copy, silent, doubts, asking: all }: FoundMiss,
+  { zone, copy, silent, isPreset, starts, doubts, asking: all }: FoundMiss,
   files: readonly FileUsage[],
 ): DescribedMiss => {
   const { zone: id, key, samples, articulations } = zoneFacts(instrument, player, zone);
+  // Where only a preset is missing, the others that use the zone are none of it.
+  const asked = isPreset
+    ? [...new Set([...starts].map((start) => instrument.program.starts[start]!.articulation))]
+    : articulations;
   // Where the plain reading asks for it, those notes are the ones to look at.
   const plainly = all.filter(({ isPlain }) => isPlain);
   const asking = plainly.length > 0 ? plainly : all;
@@ -45,8 +49,9 @@ export const describeMiss = (
     zone: id,
     key,
     samples,
-    articulations: articulations.map((index) => instrument.articulations[index]!.name),
+    articulations: asked.map((index) => instrument.articulations[index]!.name),
     silent,
+    isPreset,
     doubts: doubts.map(namesOf),
     notes,
     doubtfulNotes: countNotes(all) - notes,

@@ -1,5 +1,5 @@
 import { plain, union, type DoubtSet } from '../../terms/doubt.ts';
-import type { FileUsage, UsageClass } from '../../playback/zone-usage.ts';
+import type { CopyUsage, FileUsage, UsageClass } from '../../playback/zone-usage.ts';
 import { holdsWithout, type DoubtSets } from '../doubt-sets.ts';
 import type { ReachedClass } from '../reach.ts';
 import type { ReachedStart } from '../reacher.ts';
@@ -21,6 +21,8 @@ export interface FoundMiss {
   readonly copy: string | null;
   /** It need only stop others, without its samples. */
   readonly silent: boolean;
+  /** It is loaded, and the preset by which it is asked for was dropped. */
+  readonly isPreset: boolean;
   /** Minimal; none holds through a doubt that was settled as plain. */
   readonly doubts: DoubtSets;
   /** Starts of the program by which it is asked for. */
@@ -60,8 +62,8 @@ export const findMisses = (
 ): FoundMisses => {
   const found = new Map<string, OpenMiss>();
   const copies = new Set<string>();
-  let notes = 0;
-  let doubtfulNotes = 0;
+  const plainly = new AskingNotes();
+  const doubtfully = new AskingNotes();
   for (const { file, copy, class: one, starts, silent } of reached) {
     const loaded = keep.loaded(copy.copy);
     const kept = keep.kept(copy.copy);
@@ -72,12 +74,21 @@ export const findMisses = (
     /** What the class asks for, and whether plainly. */
     const touched = new Map<OpenMiss, boolean>();
     const ask = (zone: number, index: number, doubts: DoubtSets, isSilent: boolean): void => {
+      const isPreset = (isSilent ? kept : loaded)[zone] === 1;
       const open = doubts.filter((set) => (set & excluded) === plain);
       const name = keep.byCopy ? copy.copy : null;
       const key = JSON.stringify([zone, name]);
       let miss = found.get(key);
       if (miss === undefined) {
-        miss = { zone, copy: name, silent: isSilent, doubts: [], starts: new Set(), asking: [] };
+        miss = {
+          zone,
+          copy: name,
+          silent: isSilent,
+          isPreset,
+          doubts: [],
+          starts: new Set(),
+          asking: [],
+        };
         found.set(key, miss);
       }
       // What has to sound needs its samples, whatever else asks for it.
@@ -87,28 +98,54 @@ export const findMisses = (
       touched.set(miss, touched.get(miss) === true || open[0] === plain);
     };
     for (const { index, start, doubts } of starts) {
-      if (loaded[start.zone] === 1 || !holdsWithout(doubts, excluded)) continue;
+      const isThere = loaded[start.zone] === 1 && keep.staysOpen(index);
+      if (isThere || !holdsWithout(doubts, excluded)) continue;
       ask(start.zone, index, doubts, false);
     }
     for (const { index, start, doubts } of silent) {
-      if (kept[start.zone] === 1 || !holdsWithout(doubts, excluded)) continue;
+      const isThere = kept[start.zone] === 1 && keep.staysOpen(index);
+      if (isThere || !holdsWithout(doubts, excluded)) continue;
       ask(start.zone, index, doubts, true);
     }
     if (touched.size === 0) continue;
-    const count = countsAsNote(one) ? one.count : 0;
-    if ([...touched.values()].includes(true)) notes += count;
-    else doubtfulNotes += count;
+    const asked = [...touched.values()].includes(true) ? plainly : doubtfully;
+    asked.add(copy, one);
     for (const [miss, isPlain] of touched) miss.asking.push({ file, class: one, isPlain });
   }
   const asking = [...copies];
   const place = (copy: string | null): number => (copy === null ? 0 : asking.indexOf(copy));
   return {
     misses: [...found.values()].sort((a, b) => a.zone - b.zone || place(a.copy) - place(b.copy)),
-    notes,
-    doubtfulNotes,
+    notes: plainly.count,
+    doubtfulNotes: doubtfully.count,
     asking,
   };
 };
+
+/** Notes of which a strike, a release or several of both ask: each counts once. */
+class AskingNotes {
+  readonly #events = new Map<CopyUsage, Map<string, Map<string, number>>>();
+
+  add(copy: CopyUsage, one: UsageClass): void {
+    if (!countsAsNote(one)) return;
+    const { channel, key, velocity, event, count } = one;
+    const notes = this.#events.get(copy) ?? new Map<string, Map<string, number>>();
+    this.#events.set(copy, notes);
+    const note = `${String(channel)} ${String(key)} ${String(velocity)}`;
+    const events = notes.get(note) ?? new Map<string, number>();
+    notes.set(note, events);
+    events.set(event, (events.get(event) ?? 0) + count);
+  }
+
+  /** Of alike notes as many as the event that asks most often. */
+  get count(): number {
+    let sum = 0;
+    for (const notes of this.#events.values()) {
+      for (const events of notes.values()) sum += Math.max(...events.values());
+    }
+    return sum;
+  }
+}
 
 /** Each note is cut by all that follow it: that is no number of notes. */
 export const countsAsNote = ({ event }: UsageClass): boolean => event !== 'cut';

@@ -10,12 +10,16 @@ export interface KeptZones {
   readonly loaded: (copy: string) => ZoneMask;
   /** Per zone, 1 where it stays, with samples or without. */
   readonly kept: (copy: string) => ZoneMask;
+  /** Per zone, 1 where any copy has it with its samples. */
+  readonly anywhere: ZoneMask;
+  /** True where a start of the program goes through what stays: in a bank, its preset zone. */
+  readonly staysOpen: (start: number) => boolean;
 }
 
 /** @param instrument the definition that the keep file was made with: its zones have the same numbers */
 export const keptZones = (
-  { zones }: Instrument,
-  { kept, copies, shares }: PlanInstrument,
+  { zones, presetZones }: Instrument,
+  { kept, copies, shares, presetZones: open }: PlanInstrument,
 ): KeptZones => {
   const index = new Map(zones.map(({ id }, zone) => [id, zone]));
   const mask = (ids: Iterable<number>): ZoneMask => {
@@ -23,11 +27,14 @@ export const keptZones = (
     for (const id of ids) made[index.get(id)!] = 1;
     return made;
   };
+  const ways = new Set(open);
+  const staysOpen = (start: number): boolean =>
+    presetZones.length === 0 || ways.has(presetZones[start]!);
+  const withSamples = kept.filter(({ reasons }) => !reasons.includes('mutes'));
+  const anywhere = mask(withSamples.map(({ zone }) => zone));
   if (shares === 'machine') {
     const all = mask(kept.map(({ zone }) => zone));
-    const withSamples = kept.filter(({ reasons }) => !reasons.includes('mutes'));
-    const loaded = mask(withSamples.map(({ zone }) => zone));
-    return { byCopy: false, loaded: () => loaded, kept: () => all };
+    return { byCopy: false, loaded: () => anywhere, kept: () => all, anywhere, staysOpen };
   }
   const none = new Uint8Array(zones.length);
   const own = new Map(
@@ -41,5 +48,7 @@ export const keptZones = (
     byCopy: true,
     loaded: (copy) => own.get(copy)?.loaded ?? none,
     kept: (copy) => own.get(copy)?.all ?? none,
+    anywhere,
+    staysOpen,
   };
 };

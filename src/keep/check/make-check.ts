@@ -1,4 +1,5 @@
 import type { Instrument } from '../../instruments/instrument.ts';
+import type { Figure } from '../../memory/figure.ts';
 import type { FileUsage } from '../../playback/zone-usage.ts';
 import type { Template } from '../../template/template.ts';
 import { doubtNames } from '../../terms/doubt.ts';
@@ -8,7 +9,7 @@ import { withoutPrinted } from '../make-plan.ts';
 import { planCues } from '../plan-cues.ts';
 import type { Plan } from '../plan.ts';
 import type { Check, CheckedInstrument, CheckMachine, Miss, Proof } from './check.ts';
-import { checkedReel } from './checked-cues.ts';
+import { checkedReel, missingFiles, type CheckedReel } from './checked-cues.ts';
 import { compareInstrument, type Compared } from './compare-instrument.ts';
 import { describeMiss } from './describe-miss.ts';
 import { standsAgainstProof } from './proof.ts';
@@ -22,6 +23,10 @@ export interface CheckInput {
   readonly instruments: ReadonlyMap<string, Instrument>;
   /** Usage of every checked cue file, in reel order, with every place. */
   readonly files: readonly FileUsage[];
+  /** Ids of cues that are whole by the user's word. */
+  readonly accepted: readonly string[];
+  /** Ids of cues that were named and left out. */
+  readonly leftOut: readonly string[];
   /** What was met on the way. */
   readonly findings: readonly Finding[];
 }
@@ -31,30 +36,43 @@ export const makeCheck = (input: CheckInput): Check => {
   const { keep, template, instruments, findings } = input;
   const { plan } = keep;
   const files = input.files.map(withoutPrinted);
-  const reel = checkedReel(plan.cues, planCues(input.files));
+  const cuesNow = planCues(input.files);
+  const reel = checkedReel(plan.cues, cuesNow);
   const compared: Compared[] = [];
   const states: CheckedInstrument[] = [];
   for (const one of template.instruments) {
     const instrument = instruments.get(one.id)!;
     const state = stateOf(instrument, plan);
     states.push({ id: one.id, sha256: instrument.sha256, state });
-    if (state === 'same')
-      compared.push(compareInstrument(input, one, instrument, files, reel.absent));
+    if (state === 'same') compared.push(compareInstrument(input, one, instrument, files, reel));
   }
-  const machines = plan.machines.map(({ id, budget }) => {
+  const machines = plan.machines.map(({ id, budget }): Machine => {
     const own = compared.filter(({ machine }) => machine === id);
-    return { id, budget, memory: new MachineReload(own, budget) };
+    const apart = plan.instruments.filter(
+      ({ id: name, machine }) =>
+        machine === id && !own.some(({ instrument }) => instrument.id === name),
+    );
+    const limit = template.instruments.some(
+      (one) => one.machine === id && !plan.instruments.some((planned) => planned.id === one.id),
+    )
+      ? null
+      : budget;
+    return { id, budget, limit, memory: new MachineReload(own, limit, bytesOf(apart)) };
   });
   const misses = compared.flatMap((one) => {
     const { memory } = machines.find(({ id }) => id === one.machine)!;
     return describe(one, files, memory);
   });
   const own = [
+    ...missingFiles(plan.cues, cuesNow),
+    ...changedPrints(input.files, reel.changed),
     ...changedFindings(input, states, files),
     ...compared.flatMap(({ findings: some }) => some),
   ];
   const all = [...findings, ...own];
-  const open = [...new Set(all.filter(standsAgainstProof).map(({ code }) => code))];
+  const stands = (one: Finding): boolean =>
+    standsAgainstProof(one) || (one.code === 'cue-without-notes' && isOf(one, reel));
+  const open = [...new Set(all.filter(stands).map(({ code }) => code))];
   return {
     schema: 'keepset/check@1',
     verdict: misses.length > 0 ? 'missing' : open.length > 0 ? 'not-proved' : 'proved',
@@ -76,6 +94,25 @@ export const makeCheck = (input: CheckInput): Check => {
   };
 };
 
+/** A machine of the keep file; `limit` is null where nobody knows what it has to hold. */
+interface Machine {
+  readonly id: string;
+  readonly budget: number | null;
+  readonly limit: number | null;
+  readonly memory: MachineReload;
+}
+
+/** What can't be compared takes what the keep file says. */
+const bytesOf = (instruments: Plan['instruments']): Figure => {
+  const sum = (of: (bytes: Plan['instruments'][number]['bytes']) => number): number =>
+    instruments.reduce((total, { bytes }) => total + of(bytes), 0);
+  return {
+    bytes: sum(({ kept }) => kept),
+    low: sum(({ low }) => low),
+    high: sum(({ high }) => high),
+  };
+};
+
 const stateOf = (instrument: Instrument, plan: Plan): CheckedInstrument['state'] => {
   const planned = plan.instruments.find(({ id }) => id === instrument.id);
   if (planned === undefined) return 'added';
@@ -87,22 +124,38 @@ const describe = (
   files: readonly FileUsage[],
   memory: MachineReload,
 ): readonly Miss[] => {
-  const units: string[] = [];
+  const units = new Map<string, number>();
   return one.misses.map((miss, i) => {
     const unit = `${miss.copy ?? ''} ${loadOf(one, miss)}`;
-    if (!units.includes(unit)) units.push(unit);
+    if (!units.has(unit)) units.set(unit, units.size);
     const { instrument, copy, ...rest } = describeMiss(one.instrument, one.player, miss, files);
     return {
       instrument,
       machine: one.machine,
       copy,
       ...rest,
-      unit: units.indexOf(unit),
+      unit: units.get(unit)!,
       ...memory.of(one, miss),
       ways: one.ways[i]!,
     };
   });
 };
+
+/** True for a finding about a file of a cue that is not what was planned. */
+const isOf = ({ file }: Finding, { cues }: CheckedReel): boolean =>
+  cues.some(({ files, change }) => change !== 'same' && files.some(({ path }) => path === file));
+
+/** Cues that have changed and drive copies whose sound is audio already. */
+const changedPrints = (
+  files: readonly FileUsage[],
+  changed: ReadonlySet<string>,
+): readonly Finding[] =>
+  files.flatMap(({ cue, path, copies }): readonly Finding[] => {
+    const printed = copies.filter((copy) => copy.printed && copy.notes > 0);
+    if (printed.length === 0 || !changed.has(cue)) return [];
+    const instruments = [...new Set(printed.map(({ instrument }) => instrument))];
+    return [finding('warning', 'check-print-changed', path, { cue, instruments })];
+  });
 
 /** The template and its instruments against those of the keep file. */
 const changedFindings = (
@@ -130,7 +183,7 @@ const changedFindings = (
 };
 
 const proofOf = (
-  { keep: { plan }, template }: CheckInput,
+  { keep: { plan }, template, accepted, leftOut }: CheckInput,
   { cues, absent }: ReturnType<typeof checkedReel>,
   instruments: readonly CheckedInstrument[],
 ): Proof => {
@@ -143,6 +196,8 @@ const proofOf = (
   return {
     cues,
     absent: [...absent],
+    leftOut,
+    accepted: accepted.filter((id) => cues.some((cue) => cue.id === id)),
     notes: cues.reduce((sum, { notes }) => sum + notes, 0),
     instruments,
     template:
@@ -158,12 +213,9 @@ const proofOf = (
 const checkMachine = ({
   id,
   budget,
+  limit,
   memory: { kept, reloaded },
-}: {
-  readonly id: string;
-  readonly budget: number | null;
-  readonly memory: MachineReload;
-}): CheckMachine => ({
+}: Machine): CheckMachine => ({
   id,
   budget,
   bytes: {
@@ -172,5 +224,5 @@ const checkMachine = ({
     low: reloaded.low,
     high: reloaded.high,
   },
-  fits: budget === null ? null : reloaded.high <= budget,
+  fits: limit === null ? null : reloaded.high <= limit,
 });

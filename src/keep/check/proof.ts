@@ -8,9 +8,13 @@ const open: ReadonlySet<FindingCode> = new Set<FindingCode>([
   'check-copies-added',
   'check-choice-new',
   'check-choices-gone',
+  'check-files-missing',
   'cue-damaged',
   'cue-looks-partial',
   'part-unmapped',
+  'route-articulation',
+  'track-after-end',
+  'settled-silent',
 ]);
 
 /**

@@ -39,6 +39,11 @@ const never: DoubtSets = [];
 /** Zones that come along when misses are loaded: what the player can't load apart from them. */
 const closure = ({ instrument, player }: Reloading, misses: readonly FoundMiss[]): ZoneMask => {
   const sounding = misses.filter(({ silent }) => !silent);
+  if (player.unloads === 'sample' && !hasPartners(instrument)) {
+    const alone = new Uint8Array(instrument.zones.length);
+    for (const { zone } of sounding) alone[zone] = 1;
+    return alone;
+  }
   const zones = new Set(sounding.map(({ zone }) => zone));
   const starts = new Set(sounding.flatMap((miss) => [...miss.starts]));
   const reach = {
@@ -67,22 +72,21 @@ const loadedWith = (
     const count = Math.max(1, own.length + added);
     return { instrument, player, calibration, copies: [{ zones, count }] };
   }
-  const names = [
-    ...new Set([...own.map(({ name }) => name), ...misses.flatMap(({ copy }) => copy ?? [])]),
-  ];
-  return {
-    instrument,
-    player,
-    calibration,
-    copies: names.map((name) => {
-      const missing = misses.filter(({ copy }) => copy === name);
-      const loaded = keep.loaded(name);
-      return {
-        zones: missing.length === 0 ? loaded : both(loaded, closure(one, missing)),
-        count: 1,
-      };
-    }),
-  };
+  const missing = new Map<string, FoundMiss[]>();
+  for (const miss of misses) {
+    const known = missing.get(miss.copy!);
+    if (known === undefined) missing.set(miss.copy!, [miss]);
+    else known.push(miss);
+  }
+  const names = [...new Set([...own.map(({ name }) => name), ...missing.keys()])];
+  const copies = names.map((name) => {
+    const some = missing.get(name);
+    const loaded = keep.loaded(name);
+    return { zones: some === undefined ? loaded : both(loaded, closure(one, some)), count: 1 };
+  });
+  // What no cue of the plan plays may stay for a pin: in one copy, which has no name.
+  const unnamed = own.length === 0 ? [{ zones: keep.anywhere, count: 1 }] : [];
+  return { instrument, player, calibration, copies: [...copies, ...unnamed] };
 };
 
 /** Memory of one machine under a keep file, and of anything loaded again on top. */
@@ -94,13 +98,17 @@ export class MachineReload {
   readonly #base: readonly LoadedInstrument[];
   readonly #known = new Map<string, Reload>();
 
-  /** @param all instruments of the machine that can be compared */
-  constructor(all: readonly Reloading[], budget: number | null) {
+  /**
+   * @param all instruments of the machine that can be compared
+   * @param apart what its other instruments take by the keep file
+   */
+  constructor(all: readonly Reloading[], budget: number | null, apart: Figure) {
     this.#all = all;
     this.#budget = budget;
     this.#base = all.map((one) => loadedWith(one, [], false));
-    this.kept = machineMemory(this.#base);
-    this.reloaded = machineMemory(all.map((one) => loadedWith(one, one.misses, true)));
+    this.kept = plus(machineMemory(this.#base), apart);
+    const again = machineMemory(all.map((one) => loadedWith(one, one.misses, true)));
+    this.reloaded = plus(again, apart);
   }
 
   /** What one miss takes by itself. */
@@ -115,7 +123,17 @@ export class MachineReload {
   /** Only instruments that share samples with this one can make a difference. */
   #reload(at: number, miss: FoundMiss): Reload {
     const one = this.#all[at]!;
-    const { instrument, player } = one;
+    const { instrument, player, calibration, keep } = one;
+    if (keep.byCopy) {
+      // Copies that do not share add up: this one is enough.
+      const loaded = keep.loaded(miss.copy!);
+      const copyOf = (zones: ZoneMask): LoadedInstrument => ({
+        ...{ instrument, player, calibration },
+        copies: [{ zones, count: 1 }],
+      });
+      const now = copyOf(both(loaded, closure(one, [miss])));
+      return this.#between(machineMemory([copyOf(loaded)]), machineMemory([now]));
+    }
     const group = this.#base.filter(
       (other, i) =>
         i === at ||
@@ -126,6 +144,10 @@ export class MachineReload {
     const before = machineMemory(group);
     const now = loadedWith(one, [miss], false);
     const after = machineMemory(group.map((other) => (other === this.#base[at] ? now : other)));
+    return this.#between(before, after);
+  }
+
+  #between(before: Figure, after: Figure): Reload {
     const high = this.kept.high - before.high + after.high;
     return {
       bytes: Math.max(0, after.bytes - before.bytes),
@@ -133,6 +155,12 @@ export class MachineReload {
     };
   }
 }
+
+const plus = (a: Figure, b: Figure): Figure => ({
+  bytes: a.bytes + b.bytes,
+  low: a.low + b.low,
+  high: a.high + b.high,
+});
 
 /** Misses that load the same have the same figure: whole units of the player, where it has any. */
 export const loadOf = ({ instrument, player }: Reloading, miss: FoundMiss): string => {

@@ -1,4 +1,5 @@
 import type { Instrument } from '../../instruments/instrument.ts';
+import { selects } from '../../instruments/switches.ts';
 import type { DroppedZone, KeptZone, Plan, PlanInstrument } from '../plan.ts';
 import { Disagreements } from './agreement/disagreements.ts';
 import { isOneDefinition } from './one-definition.ts';
@@ -26,6 +27,7 @@ export const agreesWithInstruments = (
     presetZonesAgree(one, instrument, found);
     articulationsAgree(one, instrument, found);
     zonesAgree(one, instrument, found);
+    choicesAgree(one, instrument, found);
   }
   found.settle();
 };
@@ -65,6 +67,20 @@ const presetZonesAgree = (
   });
   for (const way of listed) found.known('preset-zone', way, useful);
   for (const id of open) if (started.has(id)) found.known('zone-entry', id, entered);
+};
+
+/** What was chosen, was chosen with a switch that the instrument has. */
+const choicesAgree = (
+  { copies }: PlanInstrument,
+  { program: { signals } }: Instrument,
+  found: Disagreements,
+): void => {
+  const switches = new Set(
+    signals.flatMap((signal, i) => (selects(signal) || signal.kind === 'patch' ? [i] : [])),
+  );
+  for (const { name, chosen } of copies) {
+    for (const { signal } of chosen) found.known('copy-switch', signal, switches, name);
+  }
 };
 
 const articulationsAgree = (

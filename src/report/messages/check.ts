@@ -35,6 +35,16 @@ export const checkWording: Wording<keyof CheckFindings> = {
       `${listed(copies)} ${copies.length === 1 ? 'chooses' : 'choose'} an articulation of ${printable(instrument)} that no cue of the plan chose; cues that were not checked may begin with it.`,
       'Check the whole reel: keepset check without naming cues.',
     ),
+  'check-files-missing': ({ cue, files, planned }) =>
+    words(
+      `Cue ${printable(cue)} was planned from ${plural(planned, 'file')} and is checked from ${String(files)}: which copy a track plays depends on all of them.`,
+      'Give all files of the cue together, or plan again.',
+    ),
+  'check-print-changed': ({ cue, instruments }) =>
+    words(
+      `Cue ${printable(cue)} has changed, and some of its tracks are audio already (${listed(instruments)}): what was recorded may be of the older version.`,
+      'Listen to it against the new version, and record it again where it differs.',
+    ),
   'check-choices-gone': ({ instrument, copies }) =>
     words(
       `${listed(copies)} ${copies.length === 1 ? 'chooses' : 'choose'} no articulation of ${printable(instrument)} any more, and other cues may have begun with what was chosen here.`,

@@ -36,6 +36,7 @@ export const statedNouns: Readonly<Record<Stated, Noun>> = {
   'zone-entry': ['a kept zone that no kept preset zone leads to'],
   copy: ['a copy'],
   'copy-cue': ['a cue that chooses', 'copy'],
+  'copy-switch': ['a switch that was chosen with', 'copy'],
   'copy-zone': ['a zone', 'copy'],
   'copy-zone-muted': ['a zone without samples', 'copy'],
   'copy-zones': ['the number of kept zones', 'copy'],

@@ -67,7 +67,8 @@ const idleRules = (
     const first = routes[beatenBy.get(index) ?? -1];
     if (first !== undefined) {
       const args = { rule, by: first.rule, in: first.file, line: first.at.line ?? 1 };
-      findings.push(finding('warning', 'route-shadowed', file, args, at));
+      // A track that only some cue has may be what this rule is for.
+      findings.push(finding(isPartial ? 'note' : 'warning', 'route-shadowed', file, args, at));
     } else if (file === path) {
       const isNote = isPartial || route.outcome.kind === 'ignore';
       findings.push(finding(isNote ? 'note' : 'warning', 'route-unused', file, { rule }, at));

@@ -14,6 +14,14 @@ export interface CheckFindings {
   };
   /** A copy chooses what it chose in no cue of the plan, and cues that were not checked may begin with that. */
   'check-choice-new': { readonly instrument: string; readonly copies: readonly string[] };
+  /** The plan was made from more files of this cue: copies are told apart by them. */
+  'check-files-missing': {
+    readonly cue: string;
+    readonly files: number;
+    readonly planned: number;
+  };
+  /** A cue that has changed plays tracks that are audio already: the audio may be of the older version. */
+  'check-print-changed': { readonly cue: string; readonly instruments: readonly string[] };
   /** Copies that chose articulations in the plan and choose none any more: cues that were not checked may have relied on it. */
   'check-choices-gone': { readonly instrument: string; readonly copies: readonly string[] };
 }

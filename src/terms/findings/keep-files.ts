@@ -70,6 +70,7 @@ export type Stated =
   // Its copies.
   | 'copy'
   | 'copy-cue'
+  | 'copy-switch'
   | 'copy-zone'
   | 'copy-zone-muted'
   | 'copy-zones'

@@ -16,7 +16,7 @@ const most = 3;
 export class ArticulationWays {
   readonly #played: Played;
   readonly #instrument: Instrument;
-  readonly #strikes: readonly (readonly (readonly Start[])[])[];
+  readonly #strikes: readonly (readonly (readonly Strike[])[])[];
   readonly #reachers = new Map<number, Reacher>();
   readonly #does = new Map<string, boolean>();
   readonly #numbers = new Map<PlayedCopy, number>();
@@ -72,7 +72,8 @@ export class ArticulationWays {
   /** True where some kept zone of the articulation starts at all: seldom, so it is asked first. */
   #mayStrike(articulation: number, { copy, key, velocity }: Note): boolean {
     return this.#strikes[articulation]![key]!.some(
-      ({ zone, velocities }) => contains(velocities, velocity) && copy.isLoaded(zone),
+      ({ index, start: { zone, velocities } }) =>
+        contains(velocities, velocity) && copy.isLoaded(zone, index),
     );
   }
 
@@ -104,19 +105,27 @@ interface Note {
   readonly velocity: number;
 }
 
+/** A start of the program, and its number there. */
+interface Strike {
+  readonly index: number;
+  readonly start: Start;
+}
+
 /** By articulation and key what its notes may start. */
 const strikesOf = ({
   articulations,
   program,
-}: Instrument): readonly (readonly (readonly Start[])[])[] => {
-  const strikes = articulations.map(() => Array.from({ length: 128 }, (): Start[] => []));
-  for (const start of program.starts) {
-    if (start.event !== 'note-on') continue;
-    if (articulations[start.articulation]!.name === everyArticulation) continue;
+}: Instrument): readonly (readonly (readonly Strike[])[])[] => {
+  const strikes = articulations.map(() => Array.from({ length: 128 }, (): Strike[] => []));
+  program.starts.forEach((start, index) => {
+    if (start.event !== 'note-on') return;
+    if (articulations[start.articulation]!.name === everyArticulation) return;
     const byKey = strikes[start.articulation]!;
     const [lo, hi] = start.keys;
-    for (let key = Math.max(0, lo); key <= Math.min(127, hi); key++) byKey[key]!.push(start);
-  }
+    for (let key = Math.max(0, lo); key <= Math.min(127, hi); key++) {
+      byKey[key]!.push({ index, start });
+    }
+  });
   return strikes;
 };
 

@@ -17,8 +17,8 @@ export interface Outcome {
 export interface Loaded {
   /** Doubts settled as plain. */
   readonly excluded: DoubtSet;
-  /** It stays with its samples. */
-  readonly isLoaded: (zone: number) => boolean;
+  /** It stays with its samples, and the start of the program that leads to it does. */
+  readonly isLoaded: (zone: number, start: number) => boolean;
   /** It stays, with samples or without. */
   readonly isKept: (zone: number) => boolean;
 }
@@ -32,10 +32,10 @@ export const outcomeOf = (
 ): Outcome => {
   let missing = none;
   let most: number = heard.nothing;
-  for (const { start, doubts } of starts) {
+  for (const { index, start, doubts } of starts) {
     const isSilent = start.silent === true;
     if (doubts[0] === plain) most = Math.max(most, isSilent ? heard.silence : heard.sound);
-    if (isSilent ? isKept(start.zone) : isLoaded(start.zone)) continue;
+    if (isSilent ? isKept(start.zone) : isLoaded(start.zone, index)) continue;
     if (!holdsWithout(doubts, excluded) || missing.includes(start.zone)) continue;
     missing = [...missing, start.zone];
   }

@@ -40,8 +40,8 @@ export class PlayedCopy {
     return outcomeOf(reacher.starts(usage, one, noHeadroom), this.#loaded);
   }
 
-  isLoaded(zone: number): boolean {
-    return this.#loaded.isLoaded(zone);
+  isLoaded(zone: number, start: number): boolean {
+    return this.#loaded.isLoaded(zone, start);
   }
 
   /** Classes of all that notes of a key and velocity start, from strike to release. */

@@ -29,7 +29,7 @@ export class Played {
       }
       return new PlayedCopy(usage, program, reacher, {
         excluded: context.excluded,
-        isLoaded: (zone) => context.isLoaded(usage.copy, zone),
+        isLoaded: (zone, start) => context.isLoaded(usage.copy, zone, start),
         isKept: (zone) => context.isKept(usage.copy, zone),
       });
     });

@@ -17,7 +17,7 @@ export interface WaysContext {
   /** Doubts settled as plain. */
   readonly excluded: DoubtSet;
   /** Whether a zone (index) stays with its samples, in a copy (by name). */
-  readonly isLoaded: (copy: string, zone: number) => boolean;
+  readonly isLoaded: (copy: string, zone: number, start: number) => boolean;
   /** Whether it stays at all. */
   readonly isKept: (copy: string, zone: number) => boolean;
 }
