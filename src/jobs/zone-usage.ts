@@ -12,7 +12,6 @@ import { chooseTemplate, seenFrom, type TemplateChoice } from './choose-template
 import { checkCueIds } from './find-reel.ts';
 import { loadInstruments } from './load-instruments.ts';
 import { cuesOfTemplate, isPartOfReel } from './part-of-reel.ts';
-import { olderCues } from './older-cues.ts';
 import { playReel } from './play-reel.ts';
 
 export interface ZoneUsageOptions extends TemplateChoice {
@@ -64,13 +63,13 @@ export const zoneUsage = async (options: ZoneUsageOptions): Promise<UsageFile> =
     acceptPartial: ascending(acceptPartial),
     split: options.split ?? template.split,
   };
+  // Older versions are kept beside the newest: a plan leaves them out, and compares with them.
   const played = await playReel(files, template, instruments, {
-    ...{ cues, ...choices, furtherRooms },
+    ...{ cues, ...choices, newest: false, furtherRooms },
     isPartial: await isPartOfReel(files, template, cues),
     ...(everyPlace ? { everyPlace } : {}),
   });
   const planned = planCues(played.usage);
-  const older = await olderCues(files, newest ? played.leftOut : []);
   checkCueIds(
     planned.map(({ id }) => id),
     acceptPartial,
@@ -91,7 +90,7 @@ export const zoneUsage = async (options: ZoneUsageOptions): Promise<UsageFile> =
       sources: sorted(Object.fromEntries(played.sources.map((one) => [sourceKey(one), one]))),
       files: sorted(Object.fromEntries(played.usage.map((one) => [usageKey(one), one]))),
     }),
-    findings: [...played.findings, ...partialCues(planned, older, acceptPartial)],
+    findings: [...played.findings, ...partialCues(planned, [], acceptPartial)],
   };
 };
 

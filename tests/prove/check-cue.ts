@@ -9,6 +9,7 @@ interface CheckJson {
   readonly misses: readonly {
     readonly zone: number;
     readonly silent: boolean;
+    readonly isPreset: boolean;
     readonly doubts: readonly (readonly string[])[];
   }[];
 }
@@ -65,7 +66,10 @@ export const checkCue = async (cue: string, bank: string, keep: string): Promise
     code,
     verdict,
     open,
-    zones: [...new Set(misses.map(({ zone }) => zone))].sort((a, b) => a - b),
+    // A zone that stays for one preset may be asked for by another that was dropped: that is no zone.
+    zones: [...new Set(misses.flatMap(({ zone, isPreset }) => (isPreset ? [] : [zone])))].sort(
+      (a, b) => a - b,
+    ),
     otherwise: misses.filter((miss) => miss.silent || miss.doubts.every((set) => set.length > 0))
       .length,
   };

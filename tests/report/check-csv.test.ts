@@ -17,16 +17,16 @@ test('a row for each missing zone, in the order of the JSON', () => {
 test('every cell of three kinds of need', () => {
   const lines = checkCsv(missingCheck).split('\r\n');
   expect(lines[0]).toBe(
-    'instrument,machine,copy,zone,stable-name,articulations,samples,silent,doubts,notes,doubtful-notes,cues,keys,velocities,unit,bytes,fits,first-cue,first-track,first-track-name,first-bar,first-beat,first-seconds,first-timecode,first-key,first-velocity,bars,ways',
+    'instrument,machine,copy,zone,stable-name,articulations,samples,silent,preset-only,doubts,notes,doubtful-notes,cues,keys,velocities,unit,bytes,fits,first-cue,first-track,first-track-name,first-bar,first-beat,first-seconds,first-timecode,first-key,first-velocity,bars,ways',
   );
   expect(lines[1]).toBe(
-    'low-strings,a,,240,sus C2 ff,sustain,strings/sus_C2_ff.wav,no,plain,10000,12,1m2: 2; 2m3 v2: 9998,36 to 40; 43,64,0,12582912,yes,1m2,2,,4,1,7.5,,36,64,"1m2, track 2: bars 4, 6; 2m3 v2, Vc: bars 1-80",controller 1 at 96 or below (it goes up to 101)',
+    'low-strings,a,,240,sus C2 ff,sustain,strings/sus_C2_ff.wav,no,no,plain,10000,12,1m2: 2; 2m3 v2: 9998,36 to 40; 43,64,0,12582912,yes,1m2,2,,4,1,7.5,,36,64,"1m2, track 2: bars 4, 6; 2m3 v2, Vc: bars 1-80",controller 1 at 96 or below (it goes up to 101)',
   );
   expect(lines[6]).toBe(
-    'hand-drums,b,Drum 2,3,,slap,drums/slap_1.wav,no,order; start-state + slack,1,0,2m3 v2: 1,50,90,0,1048576,no,2m3 v2,9,Drum 2,31,2,64.125,01:01:14:03,50,90,"2m3 v2, Drum 2: bar 31",controller 20 at 64 or above (it goes down to 10)',
+    'hand-drums,b,Drum 2,3,,slap,drums/slap_1.wav,no,no,order; start-state + slack,1,0,2m3 v2: 1,50,90,0,1048576,no,2m3 v2,9,Drum 2,31,2,64.125,01:01:14:03,50,90,"2m3 v2, Drum 2: bar 31",controller 20 at 64 or above (it goes down to 10)',
   );
   expect(lines[7]).toBe(
-    'hand-drums,b,Drum 2,9,,,,yes,plain,1,0,2m3 v2: 1,,,1,0,yes,2m3 v2,9,Drum 2,31,2,64.125,01:01:14:03,,,,',
+    'hand-drums,b,Drum 2,9,,,,yes,no,plain,1,0,2m3 v2: 1,,,1,0,yes,2m3 v2,9,Drum 2,31,2,64.125,01:01:14:03,,,,',
   );
 });
 
