@@ -12,7 +12,7 @@ import type { WayOut } from './check.ts';
 import { choiceFindings, learnedFrom } from './choice-findings.ts';
 import { findMisses } from './find-misses.ts';
 import { keptZones } from './kept-zones.ts';
-import type { CheckInput } from './make-check.ts';
+import type { CheckInput } from './check-input.ts';
 import type { CheckedReel } from './checked-cues.ts';
 import type { Reloading } from './reload.ts';
 import { waysOut } from './ways/ways-out.ts';

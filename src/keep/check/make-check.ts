@@ -1,7 +1,6 @@
 import type { Instrument } from '../../instruments/instrument.ts';
 import type { Figure } from '../../memory/figure.ts';
 import type { FileUsage } from '../../playback/zone-usage.ts';
-import type { Template } from '../../template/template.ts';
 import { doubtNames } from '../../terms/doubt.ts';
 import { finding, type Finding } from '../../terms/finding.ts';
 import { isOneDefinition } from '../keep-file/one-definition.ts';
@@ -9,27 +8,12 @@ import { withoutPrinted } from '../make-plan.ts';
 import { planCues } from '../plan-cues.ts';
 import type { Plan } from '../plan.ts';
 import type { Check, CheckedInstrument, CheckMachine, Miss, Proof } from './check.ts';
+import type { CheckInput } from './check-input.ts';
 import { checkedReel, missingFiles, type CheckedReel } from './checked-cues.ts';
 import { compareInstrument, type Compared } from './compare-instrument.ts';
 import { describeMiss } from './describe-miss.ts';
 import { standsAgainstProof } from './proof.ts';
 import { loadOf, MachineReload } from './reload.ts';
-
-/** All that a check is made from. */
-export interface CheckInput {
-  readonly keep: { readonly path: string; readonly sha256: string; readonly plan: Plan };
-  readonly template: Template;
-  /** Every instrument of the template, by id. */
-  readonly instruments: ReadonlyMap<string, Instrument>;
-  /** Usage of every checked cue file, in reel order, with every place. */
-  readonly files: readonly FileUsage[];
-  /** Ids of cues that are whole by the user's word. */
-  readonly accepted: readonly string[];
-  /** Ids of cues that were named and left out. */
-  readonly leftOut: readonly string[];
-  /** What was met on the way. */
-  readonly findings: readonly Finding[];
-}
 
 /** Holds what cues need against what a keep file leaves loaded. */
 export const makeCheck = (input: CheckInput): Check => {

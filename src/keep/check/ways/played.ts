@@ -3,7 +3,7 @@ import { programFor } from '../../../playback/play-cue.ts';
 import type { CopyUsage } from '../../../playback/zone-usage.ts';
 import { Reacher } from '../../reacher.ts';
 import { PlayedCopy, type PlayedClass } from './played-copy.ts';
-import type { WaysContext } from './ways-out.ts';
+import type { WaysContext } from './ways-context.ts';
 
 /** All that the checked cues play on an instrument, held against what is kept of it. */
 export class Played {
