@@ -97,6 +97,8 @@ export class MachineReload {
   readonly #budget: number | null;
   readonly #base: readonly LoadedInstrument[];
   readonly #known = new Map<string, Reload>();
+  /** What the instruments that share with one take together, by its place. */
+  readonly #before = new Map<number, Figure>();
 
   /**
    * @param all instruments of the machine that can be compared
@@ -141,7 +143,8 @@ export class MachineReload {
           other.instrument.sha256 === instrument.sha256 &&
           other.player.id === player.id),
     );
-    const before = machineMemory(group);
+    let before = this.#before.get(at);
+    if (before === undefined) this.#before.set(at, (before = machineMemory(group)));
     const now = loadedWith(one, [miss], false);
     const after = machineMemory(group.map((other) => (other === this.#base[at] ? now : other)));
     return this.#between(before, after);
@@ -171,5 +174,14 @@ export const loadOf = ({ instrument, player }: Reloading, miss: FoundMiss): stri
   return `units ${[...new Set([...starts].map((start) => ofStart[start]!))].sort((a, b) => a - b).join()}`;
 };
 
-const hasPartners = ({ samples }: Instrument): boolean =>
-  samples.some(({ partner }) => partner !== null);
+const withPartners = new WeakMap<Instrument, boolean>();
+
+/** Asked for every miss: looked up once. */
+const hasPartners = (instrument: Instrument): boolean => {
+  let found = withPartners.get(instrument);
+  if (found === undefined) {
+    found = instrument.samples.some(({ partner }) => partner !== null);
+    withPartners.set(instrument, found);
+  }
+  return found;
+};
