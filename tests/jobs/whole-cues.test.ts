@@ -82,7 +82,7 @@ describe('versions', () => {
     expect(told(made, 'cue-versions-left')).toEqual([]);
   });
 
-  test('older versions are not even read', async () => {
+  test('an older version that can not be read stops nothing', async () => {
     const files = new MemoryFiles({
       'keepset.yaml': template(),
       'band.csv': table,
@@ -91,7 +91,6 @@ describe('versions', () => {
     });
     const made = await plan({ template: 'keepset.yaml', files, newest: true });
     expect(made.cues.map(({ id, state }) => [id, state])).toEqual([['1m1 v2', 'read']]);
-    expect(files.bytesRead('cues/1m1 v1.mid')).toBe(0);
   });
 
   test('a reel may name an older version all the same', async () => {
@@ -105,6 +104,14 @@ describe('a revision that lacks a track', () => {
     '1m2 v1': [track('Vln', 60), track('Hn', 48)],
     '1m2 v2': [track('Vln', 60)],
   };
+
+  test('is told of where only the newest counts, too', async () => {
+    const made = await planned(cues, { newest: true });
+    expect(made.cues.map(({ id }) => id)).toEqual(['1m2 v2']);
+    expect(told(made, 'cue-looks-partial')).toMatchObject([
+      { args: { cue: '1m2 v2', reason: 'tracks-of-version', tracks: ['Hn'] } },
+    ]);
+  });
 
   test('is told of', async () => {
     expect(told(await planned(cues), 'cue-looks-partial')).toMatchObject([
