@@ -11,6 +11,7 @@ import type { SampleFindings } from './findings/samples.ts';
 import type { SfzFindings } from './findings/sfz.ts';
 import type { TableFindings } from './findings/tables.ts';
 import type { TemplateFindings } from './findings/templates.ts';
+import type { TrimFindings } from './findings/trims.ts';
 import type { UsageFileFindings } from './findings/usage-files.ts';
 import type { WhyFindings } from './findings/whys.ts';
 
@@ -48,6 +49,7 @@ export interface FindingArgs
     PlayerFindings,
     PlanFindings,
     CheckFindings,
+    TrimFindings,
     WhyFindings {}
 
 export type FindingCode = keyof FindingArgs;

@@ -12,9 +12,11 @@ export interface BankFile {
   readonly version: { readonly major: number; readonly minor: number };
   /** True when it says which ROM its ROM samples lie in. */
   readonly namesRom: boolean;
-  /** Bytes of the `smpl` and `sm24` chunks; null without one. */
-  readonly smpl: number | null;
-  readonly sm24: number | null;
+  /** The chunks of the INFO list, in file order. */
+  readonly info: readonly Chunk[];
+  /** Where the sound lies: the chunks with its high and low bytes; null without one. */
+  readonly smpl: Chunk | null;
+  readonly sm24: Chunk | null;
   readonly lists: Lists;
   readonly findings: readonly Finding[];
 }
@@ -51,8 +53,9 @@ export const readBankFile = async (reader: RangeReader): Promise<BankFile> => {
     path,
     version,
     namesRom: info.chunks.some(({ id, length }) => id === 'irom' && length > 0),
-    smpl: sound.get('smpl')?.length ?? null,
-    sm24: sound.get('sm24')?.length ?? null,
+    info: info.chunks,
+    smpl: sound.get('smpl') ?? null,
+    sm24: sound.get('sm24') ?? null,
     lists: Object.fromEntries(lists.map((list) => [list.name, list])) as unknown as Lists,
     findings,
   };

@@ -28,6 +28,9 @@ export interface SampleRecord {
   /** In sample points from the start of the sound; `end` is the first point that is not its own. */
   readonly start: number;
   readonly end: number;
+  /** Where its loop begins, and the first point after it (section 7.10). */
+  readonly loopStart: number;
+  readonly loopEnd: number;
   /** Frames per second. */
   readonly rate: number;
   readonly link: number;
@@ -43,6 +46,8 @@ export interface ZoneLists {
   readonly generatorStart: number;
   /** For each zone its first generator, then one more: where the last zone's generators end. */
   readonly firstGenerator: Uint16Array;
+  /** The same of modulators. */
+  readonly firstModulator: Uint16Array;
   readonly operators: Uint16Array;
   readonly amounts: Uint16Array;
 }
@@ -65,10 +70,10 @@ export interface Hydra {
 export const readHydra = (path: string, lists: Lists): Hydra => {
   const presetZones = indices(path, lists.phdr, 24, lists.pbag);
   const presetGenerators = indices(path, lists.pbag, 0, lists.pgen);
-  indices(path, lists.pbag, 2, lists.pmod);
+  const presetModulators = indices(path, lists.pbag, 2, lists.pmod);
   const instrumentZones = indices(path, lists.inst, 20, lists.ibag);
   const instrumentGenerators = indices(path, lists.ibag, 0, lists.igen);
-  indices(path, lists.ibag, 2, lists.imod);
+  const instrumentModulators = indices(path, lists.ibag, 2, lists.imod);
   return {
     presets: records(lists.phdr, (view, bytes, byte, i) => ({
       name: nameField(bytes),
@@ -77,15 +82,17 @@ export const readHydra = (path: string, lists: Lists): Hydra => {
       zones: { from: presetZones[i]!, to: presetZones[i + 1]! },
       byte,
     })),
-    presetZones: zoneLists(lists.pgen, presetGenerators),
+    presetZones: zoneLists(lists.pgen, presetGenerators, presetModulators),
     instruments: records(lists.inst, (_view, _bytes, _byte, i) => ({
       zones: { from: instrumentZones[i]!, to: instrumentZones[i + 1]! },
     })),
-    instrumentZones: zoneLists(lists.igen, instrumentGenerators),
+    instrumentZones: zoneLists(lists.igen, instrumentGenerators, instrumentModulators),
     samples: records(lists.shdr, (view, bytes, byte) => ({
       name: nameField(bytes),
       start: view.getUint32(20, true),
       end: view.getUint32(24, true),
+      loopStart: view.getUint32(28, true),
+      loopEnd: view.getUint32(32, true),
       rate: view.getUint32(36, true),
       link: view.getUint16(42, true),
       type: view.getUint16(44, true),
@@ -139,7 +146,11 @@ export const badIndex = (
     },
   );
 
-const zoneLists = (generators: List, firstGenerator: Uint16Array): ZoneLists => {
+const zoneLists = (
+  generators: List,
+  firstGenerator: Uint16Array,
+  firstModulator: Uint16Array,
+): ZoneLists => {
   const operators = new Uint16Array(generators.count);
   const amounts = new Uint16Array(generators.count);
   const view = littleEndian(generators.bytes);
@@ -151,6 +162,7 @@ const zoneLists = (generators: List, firstGenerator: Uint16Array): ZoneLists => 
     generatorChunk: generators.name === 'pgen' ? 'pgen' : 'igen',
     generatorStart: generators.start,
     firstGenerator,
+    firstModulator,
     operators,
     amounts,
   };

@@ -96,9 +96,10 @@ const noGates: Gates = { scope: 'copy', signals: [], gates: [[]], articulations:
 /** What tells one bank from another, each part led by its name and size. */
 const digestParts = ({ version, smpl, sm24, lists }: BankFile): readonly Uint8Array[] => {
   const text = new TextEncoder();
-  const head = `sfbk ${String(version.major)}.${String(version.minor)} ${String(smpl)} ${String(sm24)}`;
+  const { major, minor } = version;
+  const sizes = `${String(smpl?.length ?? null)} ${String(sm24?.length ?? null)}`;
   return [
-    text.encode(`${head}\n`),
+    text.encode(`sfbk ${String(major)}.${String(minor)} ${sizes}\n`),
     ...listNames.flatMap((name) => {
       const { bytes } = lists[name];
       return [text.encode(`${name} ${String(bytes.length)}\n`), bytes];

@@ -4,10 +4,11 @@ import type { Sample } from '../instrument.ts';
 import type { BankFile } from './bank-file.ts';
 import type { SampleRecord } from './hydra.ts';
 
-/** Sample types (SoundFont 2.04, section 7.10). */
-const type = { right: 2, left: 4, rom: 0x8000 } as const;
+/** Sample types; ROM is a flag beside the others (SoundFont 2.04, section 7.10). */
+export const sampleType = { mono: 1, right: 2, left: 4, linked: 8, rom: 0x8000 } as const;
 
-const isRom = (record: SampleRecord): boolean => (record.type & type.rom) !== 0;
+/** True for a sample that lies in the ROM of a device (section 7.10). */
+export const isRom = (record: SampleRecord): boolean => (record.type & sampleType.rom) !== 0;
 
 /** @throws {InputError} when a sample lies in ROM and the bank does not say in which (7.10) */
 export const checkRom = ({ path, namesRom }: BankFile, records: readonly SampleRecord[]): void => {
@@ -30,7 +31,11 @@ export const readSamples = (
   const points = pointsOf(file);
   const isPresent = (record: SampleRecord): boolean =>
     !isRom(record) && record.start < record.end && record.end <= points;
-  const width = usesSm24(file, findings) ? 3 : 2;
+  const ignored = sm24Fault(file);
+  if (ignored !== null) {
+    findings.push(finding('warning', 'bank-sm24-ignored', path, { reason: ignored }));
+  }
+  const width = usesSm24(file) ? 3 : 2;
   const place = new Map(used.map((index, i) => [index, i]));
   let brokenLinks = 0;
   const samples = used.map((index): Sample => {
@@ -59,32 +64,32 @@ export const readSamples = (
 };
 
 /** Sample points in the file. */
-const pointsOf = ({ smpl }: BankFile): number => Math.floor((smpl ?? 0) / 2);
+export const pointsOf = ({ smpl }: BankFile): number => Math.floor((smpl?.length ?? 0) / 2);
 
-const sideOf = (record: SampleRecord): number => record.type & ~type.rom;
+const sideOf = (record: SampleRecord): number => record.type & ~sampleType.rom;
 
 const isStereo = (record: SampleRecord): boolean =>
-  sideOf(record) === type.left || sideOf(record) === type.right;
+  sideOf(record) === sampleType.left || sideOf(record) === sampleType.right;
 
 /** Left and right that name each other (section 7.10). Many banks leave all links at 0. */
 const arePair = (records: readonly SampleRecord[], a: number, b: number): boolean =>
   records[a]!.link === b &&
   records[b]!.link === a &&
-  sideOf(records[a]!) + sideOf(records[b]!) === type.left + type.right;
+  sideOf(records[a]!) + sideOf(records[b]!) === sampleType.left + sampleType.right;
+
+/** Whether the low bytes of 24-bit sound are there and count. */
+export const usesSm24 = (file: BankFile): boolean => file.sm24 !== null && sm24Fault(file) === null;
 
 /**
- * Whether the low bytes of 24-bit sound count (SoundFont 2.04, section 6.2): from version 2.04 on,
- * and with one byte for each point of `smpl`, rounded up to an even number.
+ * Why the low bytes of 24-bit sound do not count; null when they do, or when there are none
+ * (SoundFont 2.04, section 6.2): they count from version 2.04 on, and with one byte for each point of
+ * `smpl`, rounded up to an even number.
  */
-const usesSm24 = (file: BankFile, findings: Finding[]): boolean => {
-  const { path, version, smpl, sm24 } = file;
-  if (sm24 === null) return false;
+const sm24Fault = (file: BankFile): string | null => {
+  const { version, smpl, sm24 } = file;
+  if (sm24 === null) return null;
   const points = pointsOf(file);
-  let reason: string | null = null;
-  if (version.minor < 4) reason = 'version';
-  else if (smpl === null) reason = 'no-smpl';
-  else if (sm24 !== points + (points % 2)) reason = 'size';
-  if (reason === null) return true;
-  findings.push(finding('warning', 'bank-sm24-ignored', path, { reason }));
-  return false;
+  if (version.minor < 4) return 'version';
+  if (smpl === null) return 'no-smpl';
+  return sm24.length === points + (points % 2) ? null : 'size';
 };

@@ -2,7 +2,7 @@ import type { Range } from '../../terms/range.ts';
 import { badIndex, type Stretch, type ZoneLists } from './hydra.ts';
 
 /** Generators that decide which zones sound (SoundFont 2.04, section 8.1.2). */
-const generator = { instrument: 41, keyRange: 43, velRange: 44, sampleId: 53 } as const;
+export const generator = { instrument: 41, keyRange: 43, velRange: 44, sampleId: 53 } as const;
 
 /** What a zone says about keys and velocities itself; null where it says nothing. */
 export interface OwnRanges {
