@@ -30,8 +30,9 @@ const libraries = {
   'fast-glob': ['files'],
   commander: ['cli'],
   picocolors: ['cli'],
+  'cli-progress': ['cli'],
   'cli-table3': ['report'],
-  yaml: ['template', 'draft'],
+  yaml: ['template', 'draft', 'trim'],
   valibot: ['template'],
 };
 

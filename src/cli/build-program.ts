@@ -8,6 +8,7 @@ import { inspectCommand } from './inspect-command.ts';
 import type { Outcome } from './outcome.ts';
 import { planCommand } from './plan-command.ts';
 import type { Host } from './streams.ts';
+import { trimCommand } from './trim-command.ts';
 import { usageCommand } from './usage-command.ts';
 import { version } from './version.ts';
 import { whyCommand } from './why-command.ts';
@@ -36,6 +37,7 @@ export const buildProgram = (host: Host, outcome: Outcome): Command => {
   program.addCommand(planCommand(host, outcome));
   program.addCommand(checkCommand(host, outcome));
   program.addCommand(diffCommand(host, outcome));
+  program.addCommand(trimCommand(host, outcome));
   program.addCommand(whyCommand(host, outcome));
   program.addCommand(inspectCommand(host, outcome));
   program.addCommand(demoCommand(host));
@@ -49,6 +51,7 @@ Examples:
   keepset plan -o keep.json                     what must stay loaded, and why
   keepset plan cues/ -i bank.sf2                the same for one instrument
   keepset check new-cue.mid --keep keep.json    does it need what was dropped?
+  keepset trim --keep keep.json --out small     smaller instruments, played
 
 ${exitCodesHelp}
 Keep your full template safe: keepset never changes its inputs, and neither

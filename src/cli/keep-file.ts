@@ -1,4 +1,5 @@
 import type { Plan } from '../keep/plan.ts';
+import { shellWord } from '../report/shell-word.ts';
 import { UsageError } from '../terms/errors.ts';
 import type { CommonOptions } from './options.ts';
 import { writeOutput } from './output-file.ts';
@@ -9,7 +10,7 @@ export const noKeepFile = (plan: Plan): UsageError | null => {
   const { cues } = plan;
   const unreadable = cues.filter(({ state }) => state === 'unreadable');
   if (unreadable.length === 0) return unmapped(plan);
-  const options = unreadable.map(({ id }) => `--without ${quoted(id)}`).join(' ');
+  const options = unreadable.map(({ id }) => `--without ${shellWord(id)}`).join(' ');
   return new UsageError(
     `No keep file was written: ${String(unreadable.length)} of the cues could not be read.`,
     `Export them again, or leave them out on your own word: ${options}`,
@@ -26,10 +27,6 @@ const unmapped = ({ findings, settings }: Plan): UsageError | null => {
     'Add rules to the template (keepset draft --update does), or leave the tracks aside on your own word: --allow-unmapped',
   );
 };
-
-/** For a shell: names come from files, and a person may paste this. */
-const quoted = (id: string): string =>
-  /^[\p{L}\p{N} ._/+-]*$/u.test(id) ? `"${id}"` : `'${id.replaceAll("'", `'\\''`)}'`;
 
 /** Writes the keep file in one piece. */
 export const writeKeepFile = async (

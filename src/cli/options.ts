@@ -54,6 +54,16 @@ export const withoutOption = (): Option =>
     .argParser(repeatable)
     .helpGroup('Scope:');
 
+export const acceptPartialOption = (): Option =>
+  new Option('--accept-partial <cue>', 'it looks incomplete and is not (repeatable)')
+    .argParser(repeatable)
+    .helpGroup('Scope:');
+
+export const acceptDamageOption = (): Option =>
+  new Option('--accept-damage <cue>', 'it is damaged, go on all the same (repeatable)')
+    .argParser(repeatable)
+    .helpGroup('Scope:');
+
 /** What the user says of the cues; every command that plays them has these. */
 export interface ReelFlags {
   readonly without?: readonly string[];
@@ -71,11 +81,7 @@ export const addReelOptions = (command: Command): Command =>
         .choices(['markers'])
         .helpGroup('Scope:'),
     )
-    .addOption(
-      new Option('--accept-partial <cue>', 'it looks incomplete and is not (repeatable)')
-        .argParser(repeatable)
-        .helpGroup('Scope:'),
-    );
+    .addOption(acceptPartialOption());
 
 /** The same for a job. */
 export const reelChoices = ({

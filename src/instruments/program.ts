@@ -168,5 +168,8 @@ export interface Start {
  */
 export const patchValue = (bank: number, program: number): number => program * 32768 + bank;
 
+/** The program in a {@link patchValue}. */
+export const programOf = (patch: number): number => Math.floor(patch / 32768);
+
 /** The bank of a drum channel (SoundFont 2.04, section 7.2). */
 export const drumBank = 128;

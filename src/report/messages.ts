@@ -12,6 +12,7 @@ import { sampleWording } from './messages/samples.ts';
 import { sfzWording } from './messages/sfz.ts';
 import { tableWording } from './messages/table.ts';
 import { templateWording } from './messages/template.ts';
+import { trimWording } from './messages/trim.ts';
 import { usageFileWording } from './messages/usage-files.ts';
 import { whyWording } from './messages/why.ts';
 import type { Wording, Words } from './messages/words.ts';
@@ -32,6 +33,7 @@ const wording: Wording<FindingCode> = {
   ...keepFileWording,
   ...whyWording,
   ...diffWording,
+  ...trimWording,
 };
 
 /** Every finding there is, in the order of the wording. */

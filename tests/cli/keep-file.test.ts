@@ -107,7 +107,7 @@ describe('a cue that can not be read', () => {
     expect(refused.code).toBe(2);
     expect(refused.stdout).toContain('! Not readable: 1m2.');
     expectError(refused, 'midi-not-a-midi-file', 'cues/1m2.mid (byte 0x0)');
-    expect(refused.stderr).toContain('--without "1m2"');
+    expect(refused.stderr).toContain('--without 1m2');
     expect(refused.stderr).not.toContain('wrote');
     expect(await score.state()).toEqual(before);
 

@@ -7,11 +7,13 @@ import type { Plan } from '../../src/keep/plan.ts';
 import type { Why } from '../../src/keep/why/why.ts';
 import type { NoteUsage } from '../../src/playback/note-usage.ts';
 import type { ErrorReport } from '../../src/report/json.ts';
+import type { Trim } from '../../src/trim/trim.ts';
 
 export interface Documents {
   'plan@1': Plan;
   'check@1': Check;
   'diff@1': Diff;
+  'trim@1': Trim;
   'usage@1': NoteUsage;
   'why@1': Why;
   'error@1': ErrorReport;

@@ -25,12 +25,12 @@ describe('help', () => {
   test.for([['help'], ['-h'], ['--help'], ['help', 'help']])('%j: all of it', async (args) => {
     const { code, stdout, stderr } = await keepset(args);
     expect({ code, stderr }).toEqual({ code: 0, stderr: '' });
-    for (const command of ['usage', 'draft', 'plan', 'inspect', 'demo', 'help']) {
+    for (const command of ['usage', 'draft', 'plan', 'trim', 'inspect', 'demo', 'help']) {
       expect(stdout).toMatch(new RegExp(`^ {2}${command} `, 'm'));
     }
   });
 
-  test.for(['usage', 'draft', 'plan', 'inspect', 'demo'])(
+  test.for(['usage', 'draft', 'plan', 'trim', 'inspect', 'demo'])(
     'help %s prints what its own --help prints',
     async (command) => {
       const { code, stdout, stderr } = await keepset(['help', command]);
@@ -44,7 +44,10 @@ describe('help', () => {
   );
 
   test.for(
-    [[], ['usage'], ['draft'], ['plan'], ['inspect'], ['demo']].map((one) => ['help', ...one]),
+    [[], ['usage'], ['draft'], ['plan'], ['trim'], ['inspect'], ['demo']].map((one) => [
+      'help',
+      ...one,
+    ]),
   )('%j lists each exit code and fits a window of 80 columns and 50 lines', async (args) => {
     const { stdout } = await keepset(args);
     const about = stdout.slice(stdout.indexOf('Exit codes:'));

@@ -12,6 +12,7 @@ import { exampleArgs } from './fixtures/findings.ts';
 import { bankInspection, tableInspection } from './fixtures/inspection.ts';
 import { plan } from './fixtures/plan.ts';
 import { templatePlan } from './fixtures/template-plan.ts';
+import { dryTrim, trim } from './fixtures/trim.ts';
 import { usage } from './fixtures/usage.ts';
 import { zoneUsage } from './fixtures/zone-usage.ts';
 import { why, wholeWhy } from './fixtures/why.ts';
@@ -44,6 +45,8 @@ const documents = [
   ['check@1', json(withMessages(provedCheck))],
   ['diff@1', json(withMessages({ ...diff, findings }))],
   ['diff@1', json(withMessages(diffWithoutBytes))],
+  ['trim@1', json(withMessages({ ...trim, findings: [...trim.findings, ...findings] }))],
+  ['trim@1', json(withMessages(dryTrim))],
   ['why@1', json(withMessages({ ...why, findings }))],
   ['why@1', json(withMessages(wholeWhy))],
   ['error@1', json(errorReport(inputError('midi-empty', 'cues/1m1.mid', {})))],
@@ -117,6 +120,7 @@ describe.each([
   ['inspect@1', json(withMessages(tableInspection))],
   ['check@1', json(withMessages(missingCheck))],
   ['diff@1', json(withMessages(diff))],
+  ['trim@1', json(withMessages(trim))],
   ['why@1', json(withMessages(why))],
   ['error@1', json(errorReport(new TemplateError(findings[0]!, findings.slice(1, 2))))],
 ] as const)('%s is strict', (name, document) => {
@@ -131,7 +135,7 @@ describe.each([
   });
 });
 
-test.each(['usage@1', 'zone-usage@1', 'inspect@1', 'check@1', 'diff@1', 'why@1'])(
+test.each(['usage@1', 'zone-usage@1', 'inspect@1', 'check@1', 'diff@1', 'trim@1', 'why@1'])(
   'what %s shares with the plan means the same',
   (name) => {
     const [one, two] = [schemaOf('plan@1')['$defs'], schemaOf(name)['$defs']] as [

@@ -1,6 +1,7 @@
 import type { FindingArgs } from '../../terms/finding.ts';
 import { plural } from '../format.ts';
 import { printable } from '../../terms/printable.ts';
+import { shellWord } from '../shell-word.ts';
 import { reasonInWords } from './reasons.ts';
 import { words, type Wording } from './words.ts';
 
@@ -40,8 +41,6 @@ const missingTracks = ({ tracks, missing }: Pick<MissingPart, 'tracks' | 'missin
   const named = tracks.map((name) => `"${printable(name)}"`).join(', ');
   return `${plural(missing, 'track')} (${named}${more > 0 ? ` and ${String(more)} more` : ''})`;
 };
-
-const quotedId = (id: string): string => (/^[\w.-]+$/.test(id) ? id : `"${printable(id)}"`);
 
 /** Cues, and the files and folders they are in. */
 export const cueWording: Wording<
@@ -93,7 +92,7 @@ export const cueWording: Wording<
   'cue-looks-partial': (part) =>
     words(
       `Cue ${printable(part.cue)} looks incomplete: ${missingPart(part)}.`,
-      `Check the export. If nothing is missing, --accept-partial ${quotedId(part.cue)} says so.`,
+      `Check the export. If nothing is missing, --accept-partial ${shellWord(part.cue)} says so.`,
     ),
   'cues-none': ({ where }) =>
     words(

@@ -1,0 +1,62 @@
+import type { Instrument } from '../instruments/instrument.ts';
+import { makePlan } from '../keep/make-plan.ts';
+import type { Plan } from '../keep/plan.ts';
+import type { Template } from '../template/template.ts';
+import type { Files } from '../terms/files.ts';
+import { findReel } from './find-reel.ts';
+import { playReel } from './play-reel.ts';
+
+/**
+ * The plan of a keep file made once more from its cues, with what was chosen then: a file that a person
+ * can edit is not taken for proof of what the cues need.
+ *
+ * @param planned read from a keep file; its cues must be there and unchanged
+ */
+export const planAgain = async (
+  files: Files,
+  planned: Plan,
+  template: Template,
+  instruments: ReadonlyMap<string, Instrument>,
+): Promise<Plan> => {
+  const { settle, headroom, pins, newest, acceptPartial, allowUnmapped, split } = planned.settings;
+  const chosen: Template = {
+    ...template,
+    settle,
+    headroom,
+    pins: pins.map((pin) => ({ ...pin, at: null })),
+  };
+  const cues = [...new Set(planned.cues.flatMap((cue) => cue.files.map(({ path }) => path)))];
+  const without = await leftOut(files, planned, cues);
+  const { usage, findings } = await playReel(files, chosen, instruments, {
+    cues,
+    without,
+    // Those of the plan are the newest already.
+    newest: false,
+    acceptPartial,
+    split,
+    isPartial: true,
+  });
+  return makePlan({
+    template: chosen,
+    instruments,
+    files: usage,
+    reel: { without, newest, acceptPartial, allowUnmapped, split },
+    rare: null,
+    headroomCurve: false,
+    isPartial: true,
+    findings,
+  });
+};
+
+/** Cues that the plan leaves out and that lie in one file with others. */
+const leftOut = async (
+  files: Files,
+  { cues, settings: { split } }: Plan,
+  paths: readonly string[],
+): Promise<readonly string[]> => {
+  if (split === null) return [];
+  const planned = new Set(cues.map(({ id }) => id));
+  const there = (await findReel(files, paths, { split })).files.flatMap((file) => file.cues);
+  const others = there.map(({ cue }) => cue).filter((cue) => !planned.has(cue));
+  return [...new Set(others)];
+};

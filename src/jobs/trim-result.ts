@@ -1,0 +1,123 @@
+import type { Plan, PlanInstrument } from '../keep/plan.ts';
+import { byCodePoint } from '../terms/code-point-order.ts';
+import type { Finding } from '../terms/finding.ts';
+import { bytesOf } from '../trim/output-file.ts';
+import type { Placed } from '../trim/place.ts';
+import type { BeforeAfter, Trim, TrimmedInstrument, TrimProof, TrimTotal } from '../trim/trim.ts';
+import type { PreparedTrim } from './prepare-trim.ts';
+
+interface Outcome {
+  readonly dryRun: boolean;
+  readonly proof: TrimProof | null;
+  readonly findings: readonly Finding[];
+}
+
+/** @param small the plan of the smaller instruments: what they are in memory */
+export const trimResult = (
+  prepared: PreparedTrim,
+  small: Plan,
+  { dryRun, proof, findings }: Outcome,
+): Trim => {
+  const { keep, full, accepted, outputs } = prepared;
+  const instruments = full.instruments.map((one) => rowOf(prepared, one, small));
+  return {
+    schema: 'keepset/trim@1',
+    dryRun,
+    keep,
+    accepted,
+    instruments,
+    files: outputs
+      .map((file) => ({ path: file.path, bytes: bytesOf(file) }))
+      .sort((a, b) => byCodePoint(a.path, b.path)),
+    total: totalOf(prepared, instruments),
+    proof,
+    findings: [...prepared.findings, ...findings],
+  };
+};
+
+const rowOf = (
+  { template, sorted, placed, unwritten }: PreparedTrim,
+  one: PlanInstrument,
+  small: Plan,
+): TrimmedInstrument => {
+  const { id, machine, source, zones, samples, bytes } = one;
+  const row = { id, machine, source, places: 0 };
+  const before = { zones, samples, memory: bytes.full };
+  if (sorted.unwritable.includes(id)) {
+    const same = (value: number): BeforeAfter => ({ before: value, after: value });
+    return {
+      ...row,
+      outcome: 'unwritable',
+      path: null,
+      zones: same(zones),
+      samples: same(samples),
+      disk: same(0),
+      memory: same(bytes.full),
+    };
+  }
+  const own = placed.find(({ definition }) => definition.instruments.includes(id));
+  if (own === undefined) {
+    const { path } = template.instruments.find((other) => other.id === id)!.source;
+    const gone = (value: number): BeforeAfter => ({ before: value, after: 0 });
+    return {
+      ...row,
+      outcome: 'unplayed',
+      path: null,
+      zones: gone(zones),
+      samples: gone(samples),
+      disk: gone(unwritten.get(path) ?? 0),
+      memory: gone(bytes.full),
+    };
+  }
+  const after = small.instruments.find((other) => other.id === id)!;
+  const places = new Set(own.trimmed.places);
+  const there = [...after.kept, ...after.dropped].filter(({ zone }) => places.has(zone)).length;
+  return {
+    ...row,
+    outcome: 'trimmed',
+    path: own.path,
+    zones: { before: before.zones, after: after.zones - there },
+    samples: { before: before.samples, after: after.samples },
+    disk: { before: own.trimmed.bytesBefore, after: diskOf([own]) },
+    memory: { before: before.memory, after: after.bytes.full },
+    places: there,
+  };
+};
+
+/** Bytes of files, those that several use once. */
+const diskOf = (placed: readonly Placed[]): number => {
+  const sizes = new Map(
+    placed.flatMap(({ files }) => files.map((file) => [file.path, bytesOf(file)])),
+  );
+  return [...sizes.values()].reduce((sum, bytes) => sum + bytes, 0);
+};
+
+/** What can't be rewritten is no part of it. Instruments with one source on one machine count once. */
+const totalOf = (
+  { placed, unwritten }: PreparedTrim,
+  rows: readonly TrimmedInstrument[],
+): TrimTotal => {
+  const counted = new Map<string, TrimmedInstrument>();
+  for (const row of rows) {
+    if (row.outcome === 'unwritable') continue;
+    counted.set(JSON.stringify([row.machine, row.source, row.path]), row);
+  }
+  const sum = (of: (row: TrimmedInstrument) => BeforeAfter): BeforeAfter =>
+    [...counted.values()]
+      .map(of)
+      .reduce((all, one) => ({ before: all.before + one.before, after: all.after + one.after }), {
+        before: 0,
+        after: 0,
+      });
+  const sources = new Map(unwritten);
+  for (const { definition, trimmed } of placed) sources.set(definition.path, trimmed.bytesBefore);
+  return {
+    zones: sum(({ zones }) => zones),
+    samples: sum(({ samples }) => samples),
+    disk: {
+      before: [...sources.values()].reduce((all, bytes) => all + bytes, 0),
+      after: diskOf(placed),
+    },
+    memory: sum(({ memory }) => memory),
+  };
+};

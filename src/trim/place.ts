@@ -1,0 +1,92 @@
+import { inputError } from '../terms/errors.ts';
+import type { Definition } from './definitions.ts';
+import type { OutputFile } from './output-file.ts';
+import { commonFolder, isAbsolute, leadsOut } from './paths.ts';
+import type { Trimmed } from './trimmed.ts';
+
+/** A definition with its place in the output folder. */
+export interface Placed {
+  readonly definition: Definition;
+  readonly trimmed: Trimmed;
+  /** Of the definition itself, within the output folder. */
+  readonly path: string;
+  /** All files, their paths within the output folder. */
+  readonly files: readonly OutputFile[];
+}
+
+/**
+ * Gives each definition its place in the output folder: where it is seen from the template's folder, so
+ * that the output looks like what it was made from. Where two would write one file differently, or files
+ * lie outside that folder, a definition gets a folder of its own, named after its instrument.
+ *
+ * @throws {InputError} `trim-path` when files have no folder in common; `trim-names-collide`
+ */
+export const placeAll = (
+  trimmed: readonly (readonly [Definition, Trimmed])[],
+): readonly Placed[] => {
+  const texts = new Map<string, number>();
+  for (const [, { files }] of trimmed) {
+    for (const file of files) {
+      if (!isCopy(file)) texts.set(file.path, (texts.get(file.path) ?? 0) + 1);
+    }
+  }
+  const isShared = ({ files }: Trimmed): boolean =>
+    files.some(({ path }) => (texts.get(path) ?? 0) > 1);
+  const names = new Set(
+    trimmed.flatMap(([, { files }]) => files.map(({ path }) => firstName(path).toLowerCase())),
+  );
+  const placed = trimmed.map(([definition, one]): Placed => {
+    const apart = isShared(one) || one.files.some(({ path }) => leadsOut(path));
+    const files = apart ? inOwnFolder(definition, one, names) : one.files;
+    return { definition, trimmed: one, path: files[0]!.path, files };
+  });
+  checkNames(placed.flatMap(({ files }) => files.map(({ path }) => path)));
+  return placed;
+};
+
+/** Copied whole from one file: the same wherever it is written. */
+const isCopy = ({ pieces: [first, ...rest] }: OutputFile): boolean =>
+  first?.kind === 'copy' && rest.length === 0;
+
+const firstName = (path: string): string => path.replace(/\/.*/su, '');
+
+/** @param names of the output folder that are taken, in lower case; the one that is found is added */
+const inOwnFolder = (
+  { path, instruments }: Definition,
+  { files }: Trimmed,
+  names: Set<string>,
+): readonly OutputFile[] => {
+  const odd = files.find((one) => isAbsolute(one.path) !== isAbsolute(path));
+  const common = commonFolder(files.map((one) => one.path));
+  if (odd !== undefined || common === null) {
+    throw inputError('trim-path', path, { path: odd?.path ?? path, reason: 'absolute' });
+  }
+  const folder = freeName(instruments[0]!, names);
+  return files.map((one) => ({ ...one, path: `${folder}/${one.path.slice(common.length)}` }));
+};
+
+/** An id as a folder's name: letters and digits of any script stay. */
+const freeName = (id: string, names: Set<string>): string => {
+  const plain = id.replace(/[^\p{L}\p{N}_-]+/gu, '-').replace(/^-+|-+$/gu, '') || 'instrument';
+  let name = plain;
+  for (let count = 2; names.has(name.toLowerCase()); count += 1) name = `${plain}-${String(count)}`;
+  names.add(name.toLowerCase());
+  return name;
+};
+
+/** On some disks capitals, or forms of accents, do not make another name: one file would replace the other. */
+const checkNames = (paths: readonly string[]): void => {
+  const seen = new Map<string, string>();
+  for (const path of paths) {
+    for (let end = path.indexOf('/'); ; end = path.indexOf('/', end + 1)) {
+      const part = end < 0 ? path : path.slice(0, end);
+      const key = part.normalize('NFC').toLowerCase();
+      const other = seen.get(key);
+      if (other !== undefined && other !== part) {
+        throw inputError('trim-names-collide', part, { first: other, second: part });
+      }
+      seen.set(key, part);
+      if (end < 0) break;
+    }
+  }
+};
