@@ -78,6 +78,10 @@ Commands to try, from this folder:
   keepset check revisions --keep keep.json
       does the revision need anything that the plan has dropped? where, and what to do
 
+  keepset trim --keep keep.json --out small
+      writes the bank and the SFZ instruments with only what the cues need, and plays
+      the cues through them; the tables are left out, for there is no sound to them
+
   keepset inspect tables/fiddle.csv --middle-c C4
   keepset inspect instruments/chamber-strings.sfz
       articulations, switches, layers and bytes of one instrument

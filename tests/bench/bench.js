@@ -18,6 +18,7 @@ import { readingRows } from './reading.js';
 import { sfzRows } from './sfz.js';
 import { startRows } from './start.js';
 import { templateRows } from './template.js';
+import { trimRows } from './trim.js';
 
 const quick = process.argv.includes('--quick');
 const options = { quick, rounds: quick ? 7 : 21, say: (text) => console.error(`  ${text}`) };
@@ -35,6 +36,7 @@ const sections = [
   ['check', () => checkRows(folder, options)],
   ['headers', () => headerRows(folder, options)],
   ['sfz', () => sfzRows(folder, options)],
+  ['trim', () => trimRows(folder, options)],
   ['bytes', () => bytesRows(cues, folder, [...bankPaths, join(folder, 'large.sf2')])],
 ];
 
