@@ -1,3 +1,4 @@
+import { plainPath } from '../instruments/sfz/text/paths.ts';
 import { inputError } from '../terms/errors.ts';
 import type { Definition } from './definitions.ts';
 import type { OutputFile } from './output-file.ts';
@@ -22,8 +23,9 @@ export interface Placed {
  * @throws {InputError} `trim-path` when files have no folder in common; `trim-names-collide`
  */
 export const placeAll = (
-  trimmed: readonly (readonly [Definition, Trimmed])[],
+  written: readonly (readonly [Definition, Trimmed])[],
 ): readonly Placed[] => {
+  const trimmed = written.map(([definition, one]) => [definition, withPlainPaths(one)] as const);
   const texts = new Map<string, number>();
   for (const [, { files }] of trimmed) {
     for (const file of files) {
@@ -43,6 +45,12 @@ export const placeAll = (
   checkNames(placed.flatMap(({ files }) => files.map(({ path }) => path)));
   return placed;
 };
+
+/** People write `./keys.sf2`. */
+const withPlainPaths = (one: Trimmed): Trimmed => ({
+  ...one,
+  files: one.files.map((file) => ({ ...file, path: plainPath(file.path) })),
+});
 
 /** Copied whole from one file: the same wherever it is written. */
 const isCopy = ({ pieces: [first, ...rest] }: OutputFile): boolean =>

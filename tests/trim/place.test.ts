@@ -44,6 +44,10 @@ describe('a place for each definition', () => {
     ]);
   });
 
+  test('paths are as plain as they can be', () => {
+    expect(placesOf(one('a', text('./x/../inst//a.sf2')))).toEqual([['inst/a.sf2']]);
+  });
+
   test('instruments may use one sample', () => {
     const high = one('high', text('high.sfz'), copy('s/a.wav'));
     const low = one('low', text('low.sfz'), copy('s/a.wav'));

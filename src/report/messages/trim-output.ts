@@ -80,7 +80,7 @@ const noPlace = (
   switch (reason) {
     case 'absolute':
       return [
-        'lies apart from the other files of its instrument: they have no folder in common that could be made anew',
+        'is named by its whole path, from the root of the disk: a copy of it would never be looked at',
         'Put all files of the instrument below one folder, name them from there, and plan again.',
       ];
     default:

@@ -20,6 +20,18 @@ export interface SfzFile {
   readonly encoding: 'utf-8' | 'windows-1252' | 'utf-16';
 }
 
+/** One reading of a file: each include is one of its own, of the same file too. */
+export interface Inclusion {
+  /** Index into {@link SfzDocument.files}. */
+  readonly file: number;
+  /** The inclusion whose file holds the directive; -1 for the root, which nothing includes. */
+  readonly parent: number;
+  /** The directive; null for the root. */
+  readonly place: Place | null;
+  /** The path as the directive names it, variables expanded; empty for the root. */
+  readonly written: string;
+}
+
 export interface Opcode {
   /** Lower case, variables expanded, of several spellings always the same one. */
   readonly name: string;
@@ -27,6 +39,8 @@ export interface Opcode {
   readonly value: string;
   /** The whole `name=value` as it stands in its file, without blanks at the end. */
   readonly place: Place;
+  /** Where it was read: index into {@link SfzDocument.inclusions}. */
+  readonly inclusion: number;
 }
 
 export interface Header {
@@ -34,6 +48,8 @@ export interface Header {
   readonly name: string;
   /** The header alone, with its angle brackets. */
   readonly place: Place;
+  /** Where it was read: index into {@link SfzDocument.inclusions}. */
+  readonly inclusion: number;
   /** In reading order; those of an included file may be among them. */
   readonly opcodes: readonly Opcode[];
 }
@@ -42,6 +58,8 @@ export interface Header {
 export interface SfzDocument {
   /** The root first, the others as they were first included. */
   readonly files: readonly SfzFile[];
+  /** In the order in which their reading begins, so that each stands behind its parent. */
+  readonly inclusions: readonly Inclusion[];
   /** In reading order, what is included in its place; headers without a meaning here too. */
   readonly headers: readonly Header[];
   readonly findings: readonly Finding[];

@@ -29,7 +29,7 @@ export class Draft {
   }
 
   /** @throws {InputError} when there are too many */
-  addHeader(name: string, place: Place): void {
+  addHeader(name: string, place: Place, inclusion: number): void {
     if (name === 'region') this.#regions += 1;
     if (this.#regions > limits.regions) {
       throw this.remarks.error('sfz-too-large', place, { what: 'regions', limit: limits.regions });
@@ -38,7 +38,7 @@ export class Draft {
       throw this.remarks.error('sfz-too-large', place, { what: 'headers', limit: limits.headers });
     }
     this.#current = [];
-    this.headers.push({ name, place, opcodes: this.#current });
+    this.headers.push({ name, place, inclusion, opcodes: this.#current });
     if (!known.has(name)) {
       this.remarks.add('warning', 'sfz-header-unknown', place, { header: shown(name) });
     }

@@ -2,7 +2,7 @@ import { InputError } from '../../../terms/errors.ts';
 import type { Files } from '../../../terms/files.ts';
 import type { Finding } from '../../../terms/finding.ts';
 import { shown } from '../../zone-table/cell-text.ts';
-import type { Place, SfzDocument, SfzFile } from './document.ts';
+import type { Inclusion, Place, SfzDocument, SfzFile } from './document.ts';
 import { Draft } from './draft.ts';
 import { limits } from './limits.ts';
 import { NearFiles } from './near-files.ts';
@@ -28,6 +28,7 @@ const mostMissing = 20;
 /** A file that is being read, and what it is known by. */
 interface Open {
   readonly key: string;
+  readonly inclusion: number;
   readonly scanner: FileScanner;
 }
 
@@ -36,6 +37,7 @@ class Reading {
   readonly #near: NearFiles;
   readonly #path: string;
   readonly #files: SfzFile[] = [];
+  readonly #inclusions: Inclusion[] = [];
   readonly #remarks = new Remarks(this.#files);
   readonly #draft = new Draft(this.#remarks);
   /** Index in `files` by plain path. */
@@ -55,7 +57,7 @@ class Reading {
   }
 
   async read(): Promise<SfzDocument> {
-    await this.#enter(plainPath(this.#path), this.#path, null);
+    await this.#enter(plainPath(this.#path), this.#path, null, '');
     for (let last = this.#open.at(-1); last !== undefined; last = this.#open.at(-1)) {
       const include = last.scanner.next();
       if (include === null) this.#open.pop();
@@ -64,6 +66,7 @@ class Reading {
     this.#checkMissing();
     return {
       files: this.#files,
+      inclusions: this.#inclusions,
       headers: this.#draft.headers,
       findings: this.#remarks.findings(),
     };
@@ -91,7 +94,7 @@ class Reading {
     if (found !== path) {
       this.#remarks.add('warning', 'sfz-include-case', place, { path: shown(written), found });
     }
-    await this.#enter(found, found, place);
+    await this.#enter(found, found, place, written);
   }
 
   /** Where an included file is; null when it is nowhere. */
@@ -105,8 +108,11 @@ class Reading {
     return found;
   }
 
-  /** @param place the directive that includes the file; null for the root */
-  async #enter(key: string, path: string, place: Place | null): Promise<void> {
+  /**
+   * @param place the directive that includes the file; null for the root
+   * @param written the path that it names
+   */
+  async #enter(key: string, path: string, place: Place | null, written: string): Promise<void> {
     let number = this.#known.get(key);
     if (number === undefined) {
       const file = await readSfzFile(this.#disk, path, limits.text - this.#bytes);
@@ -121,7 +127,10 @@ class Reading {
     const { text } = this.#files[number]!;
     this.#characters += text.length;
     if (place !== null) this.#check('text', this.#characters, limits.text, place);
-    this.#open.push({ key, scanner: new FileScanner(number, text, this.#draft) });
+    const parent = this.#open.at(-1)?.inclusion ?? -1;
+    const inclusion = this.#inclusions.push({ file: number, parent, place, written }) - 1;
+    const scanner = new FileScanner(number, inclusion, text, this.#draft);
+    this.#open.push({ key, inclusion, scanner });
   }
 
   #checkMissing(): void {

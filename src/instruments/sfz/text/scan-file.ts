@@ -35,13 +35,16 @@ const dataOpcode = 'base64data';
 /** Reads one file for the draft of a document, from its start to its end. Takes linear time. */
 export class FileScanner {
   readonly #file: number;
+  readonly #inclusion: number;
   readonly #text: string;
   readonly #draft: Draft;
   readonly #placeOf: (offset: number) => TextPlace;
   #at = 0;
 
-  constructor(file: number, text: string, draft: Draft) {
+  /** @param inclusion the number of this reading of the file */
+  constructor(file: number, inclusion: number, text: string, draft: Draft) {
     this.#file = file;
+    this.#inclusion = inclusion;
     this.#text = text;
     this.#draft = draft;
     this.#placeOf = placesIn(text);
@@ -102,7 +105,8 @@ export class FileScanner {
       return;
     }
     this.#at = end + 1;
-    this.#draft.addHeader(this.#text.slice(start + 1, end), this.#place(start, this.#at));
+    const name = this.#text.slice(start + 1, end);
+    this.#draft.addHeader(name, this.#place(start, this.#at), this.#inclusion);
   }
 
   #readOpcode(): void {
@@ -130,7 +134,8 @@ export class FileScanner {
     if (!isData && isBlank(value.charCodeAt(0))) {
       this.#draft.remarks.add('warning', 'sfz-blank-value', place, { opcode: shown(name) });
     }
-    this.#draft.addOpcode({ name, value: isData ? value : this.#expanded(value, place), place });
+    const expanded = isData ? value : this.#expanded(value, place);
+    this.#draft.addOpcode({ name, value: expanded, place, inclusion: this.#inclusion });
   }
 
   /** Blanks may come to stand at the end where a variable is empty. */

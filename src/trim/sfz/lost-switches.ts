@@ -1,0 +1,41 @@
+import type { Region } from '../../instruments/sfz/structure/regions.ts';
+import { keyOf } from '../../instruments/sfz/text/numbers.ts';
+import { wholeText } from './stub-list.ts';
+import type { Stub } from './stubs.ts';
+
+/** Opcodes that make a key a switch. `sw_previous` asks for a note that any region may play. */
+const names = [
+  ...['sw_lokey', 'sw_hikey', 'sw_last', 'sw_lolast', 'sw_hilast'],
+  ...['sw_down', 'sw_up'],
+] as const;
+
+/** Each combination of switches that some lost region asks for and no kept one does. */
+export const lostSwitches = (kept: readonly Region[], gone: readonly Region[]): readonly Stub[] => {
+  const known = new Set(kept.map((region) => keyOfStub(switchesOf(region))));
+  return gone.flatMap((region) => {
+    const stub = switchesOf(region);
+    const key = keyOfStub(stub);
+    if (stub.opcodes.length === 0 || known.has(key)) return [];
+    known.add(key);
+    return [stub];
+  });
+};
+
+/** The switches of a region as they count: of each opcode the last that can be read. */
+const switchesOf = ({ opcodes, control }: Region): Stub => {
+  const keys = new Map<string, number>();
+  for (const { name, value } of opcodes) {
+    const key = name.startsWith('sw_') ? keyOf(value) : null;
+    if (key !== null) keys.set(name, key);
+  }
+  return {
+    opcodes: names.flatMap((name): Stub['opcodes'] => {
+      const key = keys.get(name);
+      return key === undefined ? [] : [[name, wholeText(key)]];
+    }),
+    offsets: control,
+  };
+};
+
+const keyOfStub = ({ opcodes, offsets }: Stub): string =>
+  `${opcodes.join()} ${String(offsets?.noteOffset)} ${String(offsets?.switchOffset)}`;
