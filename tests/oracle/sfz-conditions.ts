@@ -77,7 +77,7 @@ function testDoubts(
 }
 
 /** Drops what another alternative offers for fewer doubts, or as many. */
-function cheapest(values: readonly SignalValue[]): SignalValue[] {
+export function cheapest(values: readonly SignalValue[]): SignalValue[] {
   return values.filter(
     (value, i) =>
       !values.some(

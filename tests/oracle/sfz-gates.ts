@@ -3,7 +3,7 @@ import { doubtBits, plain } from './doubts.ts';
 import { known, type Condition, type Test } from './sfz-conditions.ts';
 import type { SfzCue } from './sfz-data.ts';
 import { keyHeld } from './sfz-held.ts';
-import { integer, numbersOf, real, switchKey } from './sfz-regions.ts';
+import { integer, isNoKey, numbersOf, real, switchKey } from './sfz-regions.ts';
 import type { OracleInstrument, OracleRegion } from './sfz-regions.ts';
 import {
   bendSignal,
@@ -173,7 +173,9 @@ function switchGates(copy: Copy, region: OracleRegion): Condition[] {
     accepts: (key) => within(key, named),
     doubts,
   }));
-  if (last.length > 0) conditions.push(last);
+  const isRange = ['sw_lolast', 'sw_hilast'].some((name) => region.opcodes.has(name));
+  const deciding = isRange ? ['sw_lolast', 'sw_hilast'] : ['sw_last'];
+  if (last.length > 0) conditions.push([...last, ...ifNoKey(region, ...deciding)]);
 
   const held = (value: number) => value > 0;
   const up = (value: number) => value === 0;
@@ -192,18 +194,23 @@ function switchGates(copy: Copy, region: OracleRegion): Condition[] {
     accepts: held,
     doubts: inside ? doubts : engine,
   }));
-  if (downs.length > 0) conditions.push(downs);
+  if (downs.length > 0) conditions.push([...downs, ...ifNoKey(region, 'sw_down')]);
   const ups = readings('sw_up').map(({ key, inside, doubts }): Test =>
     inside ? { signal: keyHeld(key), accepts: up, doubts } : { ...ignored, doubts },
   );
-  if (ups.length > 0) conditions.push(ups);
+  if (ups.length > 0) conditions.push([...ups, ...ifNoKey(region, 'sw_up')]);
   const previous = readings('sw_previous').map(({ key, doubts }): Test => ({
     signal: previousKey,
     accepts: (value) => value === key,
     doubts,
   }));
-  if (previous.length > 0) conditions.push(previous);
+  if (previous.length > 0) conditions.push([...previous, ...ifNoKey(region, 'sw_previous')]);
   return conditions;
+}
+
+/** A condition on what is no key may count as not written. */
+function ifNoKey(region: OracleRegion, ...names: readonly string[]): Test[] {
+  return names.some((name) => isNoKey(region, name)) ? [ignored] : [];
 }
 
 function asEngine(test: Test): Test {

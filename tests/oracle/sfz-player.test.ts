@@ -38,6 +38,11 @@ describe('keys, velocities, random numbers', () => {
     ['A: velocity 0 is a note-off', 'lovel=0', 'on60/0', '-'],
     ['A: empty window', 'lorand=.5 hirand=.5', 'on60', '-'],
     ['A: up to 1 includes 1', 'lorand=1', 'on60', 'plain'],
+    ['opcodes a: lowest random out of range', 'lorand=2', 'on60', 'engine'],
+    ['opcodes a: highest random out of range', 'hirand=-1', 'on60', 'engine'],
+    ['opcodes a: out of range, and a window', 'lorand=.5 hirand=2', 'on60', 'plain'],
+    ['opcodes a: the other end keeps it shut', 'lorand=2 hirand=0', 'on60', '-'],
+    ['opcodes a: random the wrong way round', 'lorand=.6 hirand=.5', 'on60', '-'],
     ['A: two windows', '<region> hirand=.5 <region> lorand=.5', 'on60', 'plain', 'plain'],
     ['A: keys the wrong way round', 'lokey=70 hikey=60', 'on65', '-'],
     ['A: velocities the wrong way round', 'lovel=70 hivel=60', 'on60/65', '-'],
@@ -99,6 +104,27 @@ describe('controllers, bend, pressure, program, tempo, channel', () => {
     ['B: set by the file', '<control> set_cc1=64 <region> locc1=1', 'on60', 'plain'],
     ['B: set, then 0', '<control> set_cc1=64 <region> locc1=1', 'cc1=0 | on60', '-'],
     ['B: set in fractions', '<control> set_hdcc1=.5 <region> locc1=64 hicc1=64', 'on60', 'plain'],
+    ['B: between two steps', '<control> set_hdcc1=.5 <region> locc1=63 hicc1=63', 'on60', 'engine'],
+    ['B: set in fractions, beyond', '<control> set_hdcc1=.5 <region> locc1=65', 'on60', '-'],
+    [
+      'B: nearer to the upper',
+      '<control> set_hdcc1=.1 <region> locc1=12 hicc1=12',
+      'on60',
+      'engine',
+    ],
+    ['B: a whole step', '<control> set_hdcc1=1 <region> locc1=1 hicc1=126', 'on60', '-'],
+    [
+      'B: the later counts',
+      '<control> set_hdcc1=.5 set_cc1=64 <region> locc1=63 hicc1=63',
+      'on60',
+      '-',
+    ],
+    [
+      'B: between two steps after 121',
+      '<control> set_hdcc20=.5 <region> locc20=63 hicc20=63',
+      'cc20=9 | cc121=0 | on60',
+      'engine',
+    ],
     ['B: fractions', 'lohdcc1=.5', 'cc1=64 | on60', 'plain'],
     ['B: fractions, below', 'lohdcc1=.5', 'cc1=63 | on60', '-'],
     ['B: 121', 'locc1=64', 'cc1=100 | cc121=0 | on60', 'engine'],
@@ -179,6 +205,43 @@ describe('keyswitches', () => {
       'no-switch',
     ],
     ['D: default in a range', 'sw_lolast=57 sw_hilast=59 sw_default=58 key=70', 'on70', 'plain'],
+    ['D: no such key', 'sw_last=200 sw_default=40 key=60', 'on60', 'engine'],
+    ['D: no such key, but a range', 'sw_last=200 sw_lolast=40 sw_hilast=41', 'on60', 'no-switch'],
+    ['D: a range beyond the keys', 'sw_lolast=99 sw_hilast=200', 'on60', 'engine | no-switch'],
+    ['D: no text of a key', 'sw_last=x', 'on60', 'plain'],
+    [
+      'D: no text of a key below another',
+      '<group> sw_last=40 sw_default=41 <region> sw_last=x <region> sw_last=41',
+      'on60',
+      ...['engine | no-switch', 'plain'],
+    ],
+    [
+      'D: a key again',
+      '<group> sw_last=x sw_default=40 <region> sw_last=41 <region> sw_last=40',
+      'on40 | on60',
+      ...['-', 'plain'],
+    ],
+    [
+      'D: moved beyond the keys',
+      '<control> sw_note_offset=-50 <region> sw_last=40 sw_default=60',
+      'on60',
+      'engine',
+    ],
+    [
+      'D: no offset makes it a key',
+      '<control> note_offset=1 <region> sw_previous=-1 key=60',
+      'on0 | on61',
+      'engine',
+    ],
+    ['D: down, no such key', 'sw_down=128', 'on60', 'engine'],
+    ['D: up, no such key', 'sw_up=-5', 'on60', 'plain'],
+    [
+      'D: up, no text of a key',
+      '<group> sw_up=40 <region> key=60 sw_up=x',
+      'on40 | on60',
+      'engine',
+    ],
+    ['D: previous, no such key', 'sw_previous=-1', 'on60', 'engine'],
     ['D: down', 'sw_down=40 key=60', 'on40 | on60', 'plain'],
     ['D: not down', 'sw_down=40 key=60', 'on60', '-'],
     ['D: down no more', 'sw_down=40 key=60', 'on40 | off40 | on60', '-'],
@@ -200,7 +263,20 @@ describe('keyswitches', () => {
     ['D: both switches on', 'sw_last=40 sw_down=30 key=60', 'on30 | on40 | on60', 'plain'],
     ['D: previous velocity', 'sw_vel=previous lovel=63 key=60', 'on50/127 | on60/10', 'plain'],
     ['D: previous velocity, soft', 'sw_vel=previous lovel=63 key=60', 'on50/10 | on60/127', '-'],
-    ['D: no previous velocity', 'sw_vel=previous key=60', 'on60', '-'],
+    [
+      'D: no previous velocity at the second',
+      'sw_vel=previous hivel=50 key=60',
+      'on50/60 | on60',
+      '-',
+    ],
+    ['D: a previous velocity that no note has', 'sw_vel=previous hivel=0', 'on60', '-'],
+    [
+      'D: no previous velocity, and faded',
+      'sw_vel=previous hivel=40 xfin_lovel=40 xfin_hivel=50',
+      'on60',
+      '-',
+    ],
+    ['D: no previous velocity yet', 'sw_vel=previous key=60', 'on60', 'start-state'],
     ['D: read at the note-off', mixed, 'on60 | on1 | off60', '-', 'plain'],
     [
       'D: held switches do not count',
@@ -235,7 +311,7 @@ describe('triggers and pedals', () => {
     ['E: sustain_cc', late('sustain_cc=54'), pedal(54, 127), 'plain'],
     ['E: not the usual pedal', early('sustain_cc=54'), pedal(64, 127), 'plain'],
     ['E: sostenuto', late(''), pedal(66, 127), 'plain'],
-    ['E: sostenuto before', late(''), 'cc66=9 | on60 | off60 | cc20=1 | cc66=0', '-'],
+    ['E: sostenuto before', late('sustain_sw=off'), 'cc66=9 | on60 | off60 | cc20=1 | cc66=0', '-'],
     [
       'E: the last of both pedals',
       late(''),
@@ -243,15 +319,109 @@ describe('triggers and pedals', () => {
       'plain',
     ],
     ['E: release_key', 'trigger=release_key hicc20=0', pedal(64, 127), 'plain'],
-    ['E: release_key at note-on', 'trigger=release_key', 'on60', 'engine'],
+    ['E: release_key at note-on', 'trigger=release_key hicc20=0', 'on60 | cc20=1', 'engine'],
+    ['E: release_key at the end', 'trigger=release_key locc20=1', 'on60 | cc20=1', 'pedal-held'],
+    [
+      'E: release_key before the end',
+      'trigger=release_key locc20=1',
+      'cc64=99 | on60 | off60 | cc20=1',
+      '-',
+    ],
+    ['opcodes a: a pedal from before', late(''), 'on60 | off60 | cc20=1 | cc64=0', 'start-state'],
+    [
+      'opcodes a: a pedal from before, never lifted',
+      late(''),
+      'on60 | off60 | cc20=1 | cc64=127',
+      'pedal-held+start-state',
+    ],
+    ['opcodes a: a pedal that the cue never touches', late(''), 'on60 | off60 | cc20=1', '-'],
+    ['opcodes a: a pedal that is known', late(''), 'cc64=0 | on60 | off60 | cc20=1 | cc64=0', '-'],
+    [
+      'opcodes a: set too late',
+      early(''),
+      'cc20=1 | on60 | off60 | cc20=0 | cc64=9',
+      'engine+start-state | pedal-held+start-state',
+    ],
+    ['opcodes a: no pedal from before', late('sustain_sw=off'), 'on60 | off60 | cc20=1', '-'],
+    [
+      'opcodes a: never deep enough',
+      late('sustain_lo=128'),
+      'on60 | off60 | cc20=1 | cc64=0',
+      'engine+start-state',
+    ],
+    [
+      'opcodes a: a pedal from before, lifted by 121',
+      late('sustain_lo=128'),
+      'on60 | off60 | cc20=1 | cc121=0 | cc64=0',
+      'engine+start-state',
+    ],
+    [
+      'B: a pedal between two steps',
+      `<control> set_hdcc64=.5 <region> ${late('sustain_lo=63.5')}`,
+      'on60 | off60 | cc20=1 | cc64=0',
+      'plain',
+    ],
+    [
+      'B: a pedal between two steps, up',
+      `<control> set_hdcc64=.5 <region> ${early('sustain_lo=63.5')}`,
+      'on60 | off60 | cc20=1 | cc64=0',
+      'engine',
+    ],
+    [
+      'E: all strikes at once',
+      late('sustain_sw=off hivel=90'),
+      'on60/99 | on60/9 | cc20=1 | off60 | cc20=0 | off60',
+      'engine',
+    ],
+    [
+      'E: all strikes at once, release_key',
+      'trigger=release_key locc20=1 hivel=90',
+      'on60/99 | on60/9 | cc20=1 | off60 | cc20=0 | off60',
+      'engine',
+    ],
     ['E: struck twice', 'trigger=release hivel=50', 'on60/10 | on60/99 | off60 | off60', 'plain'],
-    ['E: oldest first', `${late('')} lovel=90`, 'on60/99 | on60/9 | off60 | cc20=1 | off60', '-'],
+    [
+      'E: oldest first',
+      late('sustain_sw=off lovel=90'),
+      'on60/99 | on60/9 | off60 | cc20=1 | off60',
+      '-',
+    ],
     ['E: restrike', 'trigger=release hicc20=0', 'on60 | on60 | cc20=1 | off60 | off60', 'engine'],
     [
       'readings 3: cut',
       '<region> trigger=release hicc20=0 <region> key=0 off_by=3',
       'on60 | on62 | cc20=1 | off60 | off62',
       'engine',
+      '-',
+    ],
+    [
+      'F: cut by a release',
+      '<region> trigger=release key=60 sustain_sw=off locc20=1 <region> key=0 off_by=3',
+      'on60 | on62 | cc20=1 | off62 | cc20=0 | off60',
+      ...['engine', '-'],
+    ],
+    [
+      'F: cut by a release_key',
+      '<region> trigger=release key=60 locc20=1 <region> trigger=release_key key=0 off_by=3',
+      'cc64=99 | on60 | on62 | cc20=1 | off62 | off60 | cc20=0 | cc64=0',
+      ...['engine', '-'],
+    ],
+    [
+      'F: cut by a release that comes under a doubt',
+      '<region> trigger=release key=60 sustain_sw=off locc20=1 <region> trigger=release key=0 off_by=3',
+      'on60 | on62 | off62 | cc20=1 | cc64=0 | cc20=0 | off60',
+      ...['engine+start-state', '-'],
+    ],
+    [
+      'F: cut by the release_key of its own note',
+      '<region> trigger=release key=60 hicc20=0 <region> trigger=release_key key=0 off_by=3',
+      'cc64=99 | on60 | off60 | cc20=1 | cc64=0',
+      ...['engine', '-'],
+    ],
+    [
+      'F: no release cuts',
+      '<region> trigger=release key=60 sustain_sw=off locc20=1',
+      'on60 | on62 | cc20=1 | off62 | cc20=0 | off60',
       '-',
     ],
     ['readings 3: no cut', 'trigger=release hicc20=0', 'on60 | on62 | cc20=1 | off60 | off62', '-'],
@@ -294,6 +464,8 @@ describe('triggers and pedals', () => {
 });
 
 describe('order', () => {
+  const held = 'trigger=release locc20=1';
+  const at = 'trigger=release hicc20=0';
   hold([
     [
       'design 6: note, then switch',
@@ -310,6 +482,34 @@ describe('order', () => {
     ['readings 9: not its own', 'sw_previous=60 key=60', 'on62 | on60', '-'],
     ['readings 9: held', 'trigger=first key=62', 'on60 | on62 off60', 'engine | order'],
     ['readings 9: before the first', 'sw_down=40 key=60', 'on40 | off40 on60', 'order'],
+    [
+      'E: pedal down on the tick of the note-off',
+      held,
+      'cc64=0 | on60 | off60 cc64=99 | cc20=1 | cc64=0',
+      'order',
+    ],
+    ['E: the same in file order', held, 'on60 | cc64=99 off60 | cc20=1 | cc64=0', 'plain'],
+    ['E: the note-off before the pedal', at, 'on60 | cc64=99 off60 | cc20=1 | cc64=0', 'order'],
+    [
+      'E: pedal changed on the tick',
+      at,
+      'cc64=99 | on60 | cc64=0 cc64=99 off60 | cc20=1 | cc64=0',
+      'order',
+    ],
+    ['E: pedal up on the tick', held, 'cc64=99 | on60 | off60 cc64=0 | cc20=1', '-'],
+    ['E: sostenuto on the tick', held, 'cc64=0 | on60 | off60 cc66=99 | cc20=1 | cc66=0', 'order'],
+    [
+      'E: held longer on the tick',
+      'amplitude_oncc20=9',
+      'cc64=0 | on60 | off60 cc64=99 | cc20=1',
+      'order+pedal-held',
+    ],
+    [
+      'E: sostenuto before the note, all on one tick',
+      held,
+      'cc64=0 | cc66=99 on60 off60 | cc20=1 | cc66=0',
+      '-',
+    ],
     ['same signal', 'locc1=10 hihdcc1=.5', 'cc1=5 | cc1=80 on60', '-'],
   ]);
 
@@ -329,6 +529,8 @@ describe('order', () => {
 
 describe('audibility', () => {
   const narrow = 'xfin_locc1=50 xfin_hicc1=51 xfout_locc1=59 xfout_hicc1=60';
+  // No pedal from before the cue.
+  const dry = `sustain_sw=off ${narrow}`;
   hold([
     ['G: xfin key, silent', 'xfin_lokey=1 xfin_hikey=5', 'on1', '-'],
     ['G: xfin key', 'xfin_lokey=1 xfin_hikey=5', 'on2', 'plain'],
@@ -358,9 +560,9 @@ describe('audibility', () => {
     ],
     ['readings 7: life', narrow, 'on60 | cc1=55 | off60', 'plain'],
     ['readings 7: a jump passes', narrow, 'on60 | cc1=127 | off60', 'plain'],
-    ['readings 7: too late', narrow, 'on60 | off60 | cc1=55', '-'],
-    ['readings 7: tail', `${narrow} ampeg_release=.1`, 'on60 | off60 | cc1=55', 'tail'],
-    ['readings 7: added tail', `${narrow} ampeg_release_oncc9=.1`, 'on60 | off60 | cc1=55', 'tail'],
+    ['readings 7: too late', dry, 'on60 | off60 | cc1=55', '-'],
+    ['readings 7: tail', `${dry} ampeg_release=.1`, 'on60 | off60 | cc1=55', 'tail'],
+    ['readings 7: added tail', `${dry} ampeg_release_oncc9=.1`, 'on60 | off60 | cc1=55', 'tail'],
     ['readings 7: one shot', `${narrow} loop_mode=one_shot`, 'on60 | off60 | cc1=55', 'plain'],
     ['readings 7: pedal', narrow, 'on60 | cc64=99 | off60 | cc1=55 | cc64=0', 'plain'],
     ['readings 7: pedal at 1', narrow, 'on60 | cc64=1 | off60 | cc1=55 | cc64=0', 'plain'],
@@ -373,14 +575,14 @@ describe('audibility', () => {
     ['readings 7: release', `${narrow} trigger=release`, 'on60 | off60 | cc1=55', 'plain'],
     [
       'readings 7: release, looped',
-      `${narrow} trigger=release loop_mode=no_loop`,
+      `${dry} trigger=release loop_mode=no_loop`,
       'on60 | off60 | cc1=55',
       'tail',
     ],
     ['readings 7: at the end', `${narrow} trigger=release`, 'on60 | cc1=9 | cc1=55', 'pedal-held'],
     ['readings 8: lives on', `${narrow} hikey=-1 on_locc2=1`, 'cc2=1 | cc1=55', 'plain'],
     ['readings 9: smoothing', narrow, 'cc1=20 | cc1=100 | on60', 'smoothing'],
-    ['readings 9: on the tick of the end', narrow, 'on60 | off60 cc1=55', 'order | tail'],
+    ['readings 9: on the tick of the end', dry, 'on60 | off60 cc1=55', 'order | tail'],
     ['readings 9: on the tick of the start', narrow, 'cc1=127 on60', 'order | smoothing'],
     [
       'design 6: no common instant',
@@ -405,6 +607,24 @@ describe('audibility', () => {
 });
 
 describe('silent starts', () => {
+  // An attack that is not heard, and a release that one engine plays only where an attack sounds.
+  const shield = (silent: string, release: string) =>
+    `<region> ${silent} <region> trigger=release ${release}`;
+  const shields: Row[] = [
+    ['E: before a release', shield('end=-1', ''), 'on60', 'plain', '-'],
+    ['E: before a dead release', shield('end=-1', 'rt_dead=on'), 'on60', 'plain', '-'],
+    ['E: faded, before a release', shield('amplitude_oncc1=9', ''), 'on60', 'plain', '-'],
+    ['E: before a release_key', 'end=-1 <region> trigger=release_key', 'on60', 'plain', '-'],
+    ['E: first before a release', shield('end=0 trigger=first', ''), 'on60', 'plain', '-'],
+    ['E: other keys', shield('end=-1 hikey=60', 'lokey=61'), 'on60', '-', '-'],
+    ['E: a key in common', shield('end=-1 hikey=60', 'lokey=60'), 'on59', 'plain', '-'],
+    ['E: other velocities', shield('end=-1 hivel=60', 'lovel=61'), 'on60/9', '-', '-'],
+    ['E: no velocity in common', shield('end=-1', 'hivel=0'), 'on60', '-', '-'],
+    ['E: a key for an engine', shield('end=-1 key=60', 'lokey=300'), 'on60', 'plain', '-'],
+    ['E: by a controller', shield('end=-1 hikey=60 on_locc1=1', ''), 'cc1=9', '-', '-'],
+    ['E: a release itself', shield('end=-1 trigger=release', ''), 'on60 | off60', '-', '-'],
+    ['E: no release', 'end=-1 <region> key=60', 'on60', '-', '-'],
+  ];
   test.each<Row>([
     ['E: end=-1', '<region> end=-1 group=1 <region> off_by=1 key=0', 'on60', 'plain', '-'],
     ['E: end=0', '<region> end=0 group=1 <region> off_by=1 key=0', 'on60', 'plain', '-'],
@@ -412,6 +632,7 @@ describe('silent starts', () => {
     ['no sample', 'sample= polyphony=1', 'on60', 'plain'],
     ['nothing to choke', '<region> end=-1 group=1 <region> off_by=2 key=0', 'on60', '-', '-'],
     ['group 0 is no group', '<region> end=-1 <region> off_by=0 key=0', 'on60', '-', '-'],
+    ...shields,
     ['never starts', 'sample=*silence polyphony=1 key=60', 'on61', '-'],
     ['heard', 'polyphony=1', 'on60', '-'],
     ['a generator is heard', 'sample=*sine polyphony=1', 'on60', '-'],

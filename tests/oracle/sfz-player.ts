@@ -4,25 +4,29 @@
  * through the cue again from its start. To be read beside the design's section 6 and its readings of SFZ.
  *
  * What is where: `sfz-regions` headers and offsets, `sfz-signals` and `sfz-held` what may be in force
- * at an event, `sfz-switches` keyswitches, `sfz-gates` the other gates, `sfz-pedals` when notes end,
- * `sfz-starts` what may start a region, `sfz-audible` and `sfz-life` what is heard.
+ * at an event, `sfz-switches` keyswitches, `sfz-gates` the other gates, `sfz-strikes` and `sfz-pedals`
+ * when notes end, `sfz-starts` and `sfz-ends` what may start a region, `sfz-audible` and `sfz-life` what
+ * is heard, `sfz-silent` where a start that is not heard counts.
  *
- * Pedals are followed in file order from the first values of their controllers: `order` and
- * `start-state` are for what gates and fades read.
+ * Pedals are followed in file order. Under `order` a note-off may come sooner or later among the pedals
+ * of its tick; under `start-state` the sustain pedal may be down from before the cue.
  */
 import { doubtBits, minimal, plain } from './doubts.ts';
 import { fadesOf, keyIsHeard, releaseSeconds, velocityIsHeard } from './sfz-audible.ts';
-import { known, waysToHold, type Condition } from './sfz-conditions.ts';
+import { cheapest, known, waysToHold, type Condition } from './sfz-conditions.ts';
 import { inNames, type SfzCue, type SfzData, type SfzReel, type SfzResult } from './sfz-data.ts';
 import type { SfzStart, SfzUsage } from './sfz-data.ts';
-import { gatesOf, limits, neverOpens } from './sfz-gates.ts';
+import type { StartEvent } from './sfz-ends.ts';
+import { gatesOf, neverOpens } from './sfz-gates.ts';
 import { othersHeld } from './sfz-held.ts';
 import { heardInLife, type Life } from './sfz-life.ts';
 import { pedalHistories } from './sfz-pedals.ts';
 import { integer, readInstrument, real, type OracleRegion } from './sfz-regions.ts';
 import { previousVelocity, tickOf, type SignalValue } from './sfz-signals.ts';
-import { keysOfRegion, startEvents, triggerOf, type StartEvent } from './sfz-starts.ts';
+import { canChoke, canShield, hasSound } from './sfz-silent.ts';
+import { startEvents } from './sfz-starts.ts';
 import { copyChooses, switchKeysOf, within, type Copy } from './sfz-switches.ts';
+import { keysOfRegion, startsByRelease, triggerOf, velocitiesOf } from './sfz-triggers.ts';
 
 const { engine, pedalHeld, tail } = doubtBits;
 
@@ -31,11 +35,15 @@ export function playSfz(data: SfzData, reel: SfzReel): SfzResult {
   const instrument = readInstrument(data);
   const matters = (region: OracleRegion): boolean =>
     everAlive(region).every((tests) => tests.some(({ accepts }) => accepts(0))) &&
-    (hasSound(region) || canChoke(instrument.regions, region)) &&
+    (hasSound(region) ||
+      canChoke(instrument.regions, region) ||
+      canShield(instrument.regions, region)) &&
     !neverOpens(region);
   const copy: Copy = { instrument, reel, chooses: copyChooses(instrument, reel, matters) };
   const starts: SfzStart[] = [];
   const regions = instrument.regions.map((region): SfzUsage => {
+    const chokes = canChoke(instrument.regions, region);
+    const shields = canShield(instrument.regions, region);
     const reached: number[] = [];
     const mutes: number[] = [];
     reel.forEach((cue, cueNumber) => {
@@ -45,15 +53,12 @@ export function playSfz(data: SfzData, reel: SfzReel): SfzResult {
         const heard = hasSound(region) ? whenItIsHeard(copy, region, cue, start) : [];
         reached.push(...heard);
         // Heard for no more doubts than it starts: then it is no silent start.
-        mutes.push(...happens.filter((set) => !heard.some((other) => (other & set) === other)));
+        const silent = happens.filter((set) => !heard.some((other) => (other & set) === other));
+        if (chokes || (shields && start.why === 'note')) mutes.push(...silent);
         starts.push(described(region, cueNumber, start, happens, heard));
       }
     });
-    const chokes = canChoke(instrument.regions, region);
-    return {
-      reached: minimal(reached).map(inNames),
-      mutes: chokes ? minimal(mutes).map(inNames) : [],
-    };
+    return { reached: minimal(reached).map(inNames), mutes: minimal(mutes).map(inNames) };
   });
   return { regions, starts };
 }
@@ -77,7 +82,7 @@ function whenItIsHeard(copy: Copy, region: OracleRegion, cue: SfzCue, start: Sta
   if (holds.length === 0) return [];
   // Gates and fades vary freely: what a gate saw is not held against the fade (the design's
   // over-estimate).
-  const heard = combined(fades.map(({ signal }) => signal.at(start.moment))).flatMap(
+  const heard = combined(fades.map(({ signal }) => cheapest(signal.at(start.moment)))).flatMap(
     ({ values, doubts }) =>
       heardInLife(fades, values, start.moment, life).map((more) => doubts | more | start.doubts),
   );
@@ -117,7 +122,7 @@ function conditionsOf(
     );
   }
   if (velocity !== null) {
-    const range = limits(integer(region, 'lovel'), integer(region, 'hivel'), [0, 127]);
+    const range = velocitiesOf(region);
     const signal = velocitySignal(region);
     const asked = (value: number) => (signal === null ? velocity : value);
     conditions.push([
@@ -140,13 +145,21 @@ function everAlive(region: OracleRegion): Condition[] {
   const length = integer(region, 'seq_length') ?? 1;
   const lowest = real(region, 'lorand') ?? 0;
   const highest = real(region, 'hirand') ?? 1;
+  // Out of range counts as not written for an engine.
+  const isFraction = (value: number) => value >= 0 && value <= 1;
+  const written = [isFraction(lowest) ? lowest : 0, isFraction(highest) ? highest : 1] as const;
   return [
     known(
       [position >= 1 && position <= Math.max(length, 1), plain],
       [position === 0 || (length === 0 && position > 1), engine],
     ),
-    known([lowest < highest || (lowest === 1 && highest === 1), plain]),
+    known([holdsAny(lowest, highest), plain], [holdsAny(...written), engine]),
   ];
+}
+
+/** Up to 1 includes 1. */
+function holdsAny(lowest: number, highest: number): boolean {
+  return lowest < highest || (lowest === 1 && highest === 1);
 }
 
 function velocitySignal(region: OracleRegion) {
@@ -160,14 +173,20 @@ function lifeOf({ instrument }: Copy, region: OracleRegion, start: StartEvent): 
   if (start.why === 'controller' || isOneShot(region)) return { ends: toTheEnd, afterStart: plain };
   if (start.why !== 'note') return { ends: toTheEnd, afterStart: tail };
   const ends = pedalHistories(instrument, region, events).flatMap(({ notes, doubts }) => {
-    const { keyUp = null, release = null } = notes.find(({ on }) => on === index) ?? {};
-    if (release !== null) return [{ index: release, doubts, tail: releaseSeconds(region) }];
-    if (keyUp === null) return [{ index: events.length, doubts, tail: -1 }];
-    // Only a pedal that never goes up holds it from its key's end to that of the cue.
-    return [
-      { index: keyUp, doubts, tail: -1 },
-      { index: events.length, doubts: doubts | pedalHeld, tail: -1 },
-    ];
+    const note = notes.find(({ on }) => on === index);
+    return (note?.releases ?? []).flatMap((release) => {
+      const all = doubts | release.doubts;
+      if (release.value !== null) {
+        return [{ index: release.value, doubts: all, tail: releaseSeconds(region) }];
+      }
+      const keyUp = note?.keyUp ?? null;
+      if (keyUp === null) return [{ index: events.length, doubts: all, tail: -1 }];
+      // Only a pedal that never goes up holds it from its key's end to that of the cue.
+      return [
+        { index: keyUp, doubts: all, tail: -1 },
+        { index: events.length, doubts: all | pedalHeld, tail: -1 },
+      ];
+    });
   });
   // The readings of pedals mostly end a note alike: what the plain one says need not be said again.
   const different = ends.filter(
@@ -189,21 +208,7 @@ function isOneShot(region: OracleRegion): boolean {
   const mode = region.opcodes.get('loop_mode');
   if ((integer(region, 'count') ?? 0) > 0) return true;
   if (mode !== undefined) return mode === 'one_shot';
-  return ['release', 'release_key'].includes(triggerOf(region));
-}
-
-function hasSound(region: OracleRegion): boolean {
-  const sample = region.opcodes.get('sample') ?? '';
-  const end = integer(region, 'end');
-  return sample !== '' && sample !== '*silence' && end !== -1 && end !== 0;
-}
-
-/** Whether a silent start can be noticed: it may end other voices, or count among them. */
-function canChoke(regions: readonly OracleRegion[], region: OracleRegion): boolean {
-  const group = integer(region, 'group') ?? 0;
-  const cuts = regions.some((other) => integer(other, 'off_by') === group);
-  const counts = ['polyphony', 'note_polyphony'].some((name) => region.opcodes.has(name));
-  return (group !== 0 && cuts) || counts;
+  return startsByRelease(region);
 }
 
 function described(

@@ -9,6 +9,7 @@ export type Opcodes = fc.Arbitrary<SfzOpcode[]>;
 
 const keys = fc.constantFrom('58', '59', '60', '61', '62', 'c4', 'd#4', 'bb3');
 const switches = fc.constantFrom('24', '25', '26', '27');
+const noKeys = fc.constantFrom('200', '128', '-1', '-3', 'x');
 const velocities = fc.constantFrom('1', '40', '41', '64', '100', '127');
 const values = fc.constantFrom('0', '1', '20', '63', '64', '100', '127');
 const gateControllers = fc.constantFrom(1, 1, 2, 20, 20, 7, 11, 64);
@@ -114,6 +115,13 @@ const switchGates: Opcodes = oneOf(
   [1, named(['sw_up', 'sw_hikey'], switches, text('25', '26'))],
   [2, named(['sw_previous'], fc.oneof(switches, keys))],
   [1, named(['sw_default'], switches)],
+  [
+    3,
+    text('sw_last', 'sw_lolast', 'sw_hilast', 'sw_down', 'sw_up', 'sw_previous').chain((name) =>
+      named([name], noKeys),
+    ),
+  ],
+  [1, named(['sw_lolast', 'sw_hilast'], fc.oneof(switches, noKeys), text('26', '200'))],
 );
 
 const triggers = named(
@@ -136,6 +144,7 @@ const controllerStarts: Opcodes = oneOf(
 const places: Opcodes = oneOf(
   [3, named(['seq_length', 'seq_position'], text('0', '1', '2', '3'), text('0', '1', '2', '3'))],
   [2, limited('lorand', 'hirand', text('0', '.5', '1'))],
+  [2, limited('lorand', 'hirand', text('0', '.5', '1', '-1', '2', '127'))],
 );
 
 const chokes: Opcodes = oneOf(
@@ -146,6 +155,13 @@ const chokes: Opcodes = oneOf(
   [1, named(['note_polyphony', 'sample'], text('1'), text('*silence', '', 'a.wav'))],
   [1, named(['end'], text('-1', '0', '9'))],
   [1, named(['sample'], text('*sine', '*silence', ''))],
+);
+
+/** Attacks that are not heard, of any kind. */
+const silences = named(
+  ['end', 'trigger'],
+  text('-1', '-1', '0'),
+  text('attack', 'first', 'legato'),
 );
 
 const pedals: Opcodes = oneOf(
@@ -205,7 +221,11 @@ const lives: Opcodes = oneOf(
   [1, named(['count'], text('0', '2'))],
 );
 
-const livingFades: Opcodes = fc.tuple(controllerFades, lives).map((families) => families.flat());
+const tails = named(['ampeg_release', 'sustain_sw'], text('.1', '.2', '.2'), text('on', 'off'));
+
+const livingFades: Opcodes = fc
+  .tuple(controllerFades, oneOf([1, lives], [2, tails]))
+  .map((families) => families.flat());
 
 const fadeFamilies = [
   [5, controllerFades],
@@ -222,8 +242,9 @@ export function conditionFamily(fades: boolean): Opcodes {
     [7, switchGates],
     [5, triggers],
     [2, controllerStarts],
-    [1, places],
+    [2, places],
     [5, chokes],
+    [2, silences],
     [2, pedals],
     [2, noteFades],
     [1, named(['delay'], text('.5'))],
@@ -234,7 +255,12 @@ export function conditionFamily(fades: boolean): Opcodes {
 export const controls: Opcodes = oneOf(
   [8, fc.constant([])],
   [3, fc.constantFrom(1, 2, 7, 20, 64).chain((number) => named([`set_cc${number}`], values))],
-  [1, named(['set_hdcc20'], text('.5', '1'))],
+  [
+    3,
+    fc
+      .constantFrom(1, 20, 20, 64, 66)
+      .chain((number) => named([`set_hdcc${number}`], text('.5', '1', '.1', '.504'))),
+  ],
   [1, named(['note_offset'], text('-1', '1', '0'))],
   [1, named(['octave_offset', 'note_offset'], text('1'), text('-11', '-12'))],
   [1, named(['sw_note_offset'], text('-1', '1'))],

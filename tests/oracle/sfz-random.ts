@@ -111,7 +111,7 @@ function phrase(channel: number): fc.Arbitrary<Message[]> {
     { weight: 6, arbitrary: noteOn },
     { weight: 5, arbitrary: noteOff },
     { weight: 6, arbitrary: note },
-    { weight: 3, arbitrary: held },
+    { weight: 6, arbitrary: held },
     { weight: 6, arbitrary: controller(fc.constantFrom(1, 1, 2, 20, 20, 7, 11), values) },
     { weight: 3, arbitrary: controller(fc.constantFrom(64, 64, 66), values) },
     { weight: 1, arbitrary: controller(fc.constantFrom(121), fc.constant(0)) },

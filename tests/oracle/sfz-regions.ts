@@ -10,6 +10,8 @@ export interface OracleRegion {
   readonly number: number;
   /** The text that stands in the end; `key` has become lokey and hikey; rejected values are gone. */
   readonly opcodes: ReadonlyMap<string, string>;
+  /** Switch opcodes whose last text was no key: what stands for them was written before. */
+  readonly keyless: ReadonlySet<string>;
   readonly offsets: Offsets;
 }
 
@@ -20,12 +22,19 @@ interface Offsets {
   readonly switches: number;
 }
 
+/** The value that the file gives a controller at first. */
+export interface FirstValue {
+  readonly value: number;
+  /** A fraction between two steps is rounded, and this is the step on its other side. */
+  readonly otherStep?: number;
+}
+
 export interface OracleInstrument {
   readonly regions: readonly OracleRegion[];
   /** Every sw_default in reading order: with the key offset, and without. */
   readonly switchDefaults: readonly { readonly shifted: number; readonly unshifted: number }[];
   /** Values of set_ccN and set_hdccN by controller. */
-  readonly firstValues: ReadonlyMap<number, number>;
+  readonly firstValues: ReadonlyMap<number, FirstValue>;
   /** 128 values by curve_index. */
   readonly curves: ReadonlyMap<number, readonly number[]>;
 }
@@ -38,7 +47,7 @@ export function readInstrument(data: SfzData): OracleInstrument {
   const headers: SfzHeader[] = [{ name: 'control', opcodes: data.control ?? [] }, ...data.headers];
   const regions: OracleRegion[] = [];
   const switchDefaults: { shifted: number; unshifted: number }[] = [];
-  const firstValues = new Map<number, number>();
+  const firstValues = new Map<number, FirstValue>();
   const curves = new Map<number, readonly number[]>();
   const control = new Map<string, number>();
   const above: Record<'global' | 'master' | 'group', readonly SfzOpcode[]> = {
@@ -66,7 +75,8 @@ export function readInstrument(data: SfzData): OracleInstrument {
     if (name === 'curve') readCurve(opcodes, curves);
     if (name === 'region') {
       const all = [...above.global, ...above.master, ...above.group, ...opcodes];
-      regions.push({ number: regions.length, opcodes: lastOf(all), offsets });
+      const keyless = keylessOf(all);
+      regions.push({ number: regions.length, opcodes: lastOf(all), keyless, offsets });
     }
   }
   return { regions, switchDefaults, firstValues, curves };
@@ -84,10 +94,16 @@ function lastOf(opcodes: readonly SfzOpcode[]): Map<string, string> {
   return last;
 }
 
+/** The switch opcodes whose last text is no key. */
+function keylessOf(opcodes: readonly SfzOpcode[]): Set<string> {
+  const last = new Map(opcodes.filter(([name]) => switchKeys.test(name)));
+  return new Set([...last].filter(([, value]) => keyOf(value) === null).map(([name]) => name));
+}
+
 function readControl(
   opcodes: readonly SfzOpcode[],
   control: Map<string, number>,
-  firstValues: Map<number, number>,
+  firstValues: Map<number, FirstValue>,
 ): void {
   for (const [name, value] of opcodes) {
     const real = realOf(value);
@@ -95,9 +111,20 @@ function readControl(
     control.set(name, Math.trunc(real));
     const [, high, number] = /^set_(hd)?cc(\d+)$/.exec(name) ?? [];
     if (number === undefined) continue;
-    const first = high === undefined ? Math.trunc(real) : Math.round(real * 127);
-    firstValues.set(Number(number), Math.min(Math.max(first, 0), 127));
+    firstValues.set(Number(number), high === undefined ? { value: step(real) } : nearest(real));
   }
+}
+
+function step(real: number): number {
+  return Math.min(Math.max(Math.trunc(real), 0), 127);
+}
+
+/** A fraction of 127: rounded, and on the other side where it is not whole. */
+function nearest(fraction: number): FirstValue {
+  const exact = Math.min(Math.max(fraction * 127, 0), 127);
+  const value = Math.round(exact);
+  if (Math.abs(exact - value) < 1e-9) return { value };
+  return { value, otherStep: value > exact ? value - 1 : value + 1 };
 }
 
 function readCurve(opcodes: readonly SfzOpcode[], curves: Map<number, readonly number[]>): void {
@@ -143,7 +170,10 @@ export function playingKey(region: OracleRegion, name: string): number | undefin
   return mark ? key : key + region.offsets.keys;
 }
 
-/** A key of some sw_ opcode; `shifted`: with the offset of the playing keys too. */
+/**
+ * A key of some sw_ opcode; `shifted`: with the offset of the playing keys too. -1 is no key, so that
+ * no offset makes it one.
+ */
 export function switchKey(
   region: OracleRegion,
   name: string,
@@ -151,7 +181,14 @@ export function switchKey(
 ): number | undefined {
   const text = region.opcodes.get(name);
   if (text === undefined) return undefined;
-  return keyOf(text)! + region.offsets.switches + (shifted ? region.offsets.keys : 0);
+  const key = keyOf(text)!;
+  return key === -1 ? key : key + region.offsets.switches + (shifted ? region.offsets.keys : 0);
+}
+
+/** Whether a switch is written that no key can be, all offsets added. */
+export function isNoKey(region: OracleRegion, name: string): boolean {
+  const key = switchKey(region, name, true);
+  return key !== undefined && (key < 0 || key > 127 || region.keyless.has(name));
 }
 
 /** The N of all opcodes that are this prefix and a number, each once. */

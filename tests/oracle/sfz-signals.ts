@@ -22,7 +22,8 @@ export interface Moment {
 }
 
 export const resetReadings = ['rp-015', 'ignored', 'all'] as const;
-export type ResetReading = (typeof resetReadings)[number];
+/** "All" comes back to the rounded first value, "other step" to the one beside it. */
+export type ResetReading = (typeof resetReadings)[number] | 'other step';
 
 export interface SignalValue extends Alternative<number> {
   readonly reading: ResetReading;
@@ -59,6 +60,7 @@ export function messageSignal(
   meaning: (event: SfzEvent, reading: ResetReading) => number | null,
   /** False: a note is not its own predecessor. */
   seesItsOwn = true,
+  ofReset: readonly ResetReading[] = resetReadings,
 ): MessageSignal {
   const sets = (events: readonly SfzEvent[], reading: ResetReading) =>
     events.flatMap((event, index): ValueSet[] => {
@@ -68,7 +70,7 @@ export function messageSignal(
   const at = (moment: Moment) => {
     // Without the message all readings are one.
     const isReset = moment.events.some((event) => isController(event, 121));
-    const readings: readonly ResetReading[] = isReset ? resetReadings : ['rp-015'];
+    const readings: readonly ResetReading[] = isReset ? ofReset : ['rp-015'];
     return readings.flatMap((reading): SignalValue[] => {
       const doubts = reading === 'rp-015' ? plain : doubtBits.engine;
       const all = sets(moment.events, reading);
@@ -123,23 +125,33 @@ function asLeft({ value, index }: ValueSet, doubts: number): Left {
 const afterReset: Readonly<Record<number, number>> = { 1: 0, 11: 127, 64: 0, 65: 0, 66: 0, 67: 0 };
 const atPowerOn: Readonly<Record<number, number>> = { 7: 100, 10: 64, 11: 127 };
 
-/** The value that the instrument gives a controller, else the one at power-on. */
-export function firstValue(instrument: OracleInstrument, number: number): number {
-  return instrument.firstValues.get(number) ?? atPowerOn[number] ?? 0;
+/** The value that the instrument gives a controller, else the one at power-on; and an engine's. */
+export function firstValues(
+  { firstValues }: OracleInstrument,
+  number: number,
+): [plainly: Alternative<number>, ...Alternative<number>[]] {
+  const given = firstValues.get(number) ?? { value: atPowerOn[number] ?? 0 };
+  const plainly = { value: given.value, doubts: plain };
+  if (given.otherStep === undefined) return [plainly];
+  return [plainly, { value: given.otherStep, doubts: doubtBits.engine }];
 }
 
 export function controllerSignal(instrument: OracleInstrument, number: number): MessageSignal {
-  const first = firstValue(instrument, number);
+  const [first, other] = firstValues(instrument, number);
   const initial = [
-    { value: first, doubts: plain },
+    first,
+    ...(other === undefined ? [] : [other]),
     { value: 0, doubts: doubtBits.startState },
     { value: atPowerOn[number] ?? 0, doubts: doubtBits.startState },
   ];
-  return messageSignal(`controller ${number}`, initial, (event, reading) => {
+  const meaning = (event: SfzEvent, reading: ResetReading) => {
     if (isController(event, number)) return event.data2;
     if (!isController(event, 121) || reading === 'ignored') return null;
-    return reading === 'all' ? first : (afterReset[number] ?? null);
-  });
+    if (reading === 'rp-015') return afterReset[number] ?? null;
+    return reading === 'all' || other === undefined ? first.value : other.value;
+  };
+  const ofReset = other === undefined ? resetReadings : ([...resetReadings, 'other step'] as const);
+  return messageSignal(`controller ${number}`, initial, meaning, true, ofReset);
 }
 
 const fromZero = [{ value: 0, doubts: plain }];
@@ -175,9 +187,15 @@ export const previousKey = messageSignal(
   false,
 );
 
+/** What was struck before the cue may have had any velocity. */
+const fromAnyVelocity = [
+  ...fromNone,
+  ...Array.from({ length: 127 }, (_, i) => ({ value: i + 1, doubts: doubtBits.startState })),
+];
+
 export const previousVelocity = messageSignal(
   'previous velocity',
-  fromNone,
+  fromAnyVelocity,
   (event) => (isNoteOn(event) ? event.data2 : null),
   false,
 );
