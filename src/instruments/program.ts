@@ -10,6 +10,13 @@ export interface Program {
   readonly scope: 'channel' | 'copy';
   /** Legato pedal (CC68) and mono mode (CC126) start a key again that is still held. */
   readonly retriggers: boolean;
+  /**
+   * A note-off may let go every strike of its key at once (doubt `engine`), and may come before or
+   * behind a pedal that moves on its tick (doubt `order`).
+   */
+  readonly looseNoteOffs?: true;
+  /** What a release starts may cut others short, as what a note starts does. */
+  readonly releasesCut?: true;
   readonly signals: readonly Signal[];
   readonly gates: readonly Gate[];
   /** What keeps voices sounding; starts refer to them. */
@@ -27,6 +34,8 @@ export type Signal =
       readonly kind: 'controller';
       readonly number: number;
       readonly initial: number | null;
+      /** What it is then for other engines (doubt `engine`). */
+      readonly otherInitial?: number;
       /** It chooses articulations, as a keyswitch does. */
       readonly selects?: true;
     }

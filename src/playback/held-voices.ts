@@ -1,6 +1,7 @@
 import type { PedalReading } from '../instruments/program.ts';
 import { plain, type DoubtSet } from '../terms/doubt.ts';
 import type { CopyStream } from './copy-stream.ts';
+import { LetGoTick } from './let-go.ts';
 import { distinctReadings, Pedals } from './pedals.ts';
 import { PassingTick } from './passing-tick.ts';
 import type { PreparedProgram } from './prepared-program.ts';
@@ -21,14 +22,32 @@ export interface HeldVoices {
   readonly pedals: Pedals;
   readonly voices: Voices;
   readonly tick: PassingTick;
+  readonly letGo: LetGoTick;
+  /** Holds only what another line lets go in another way: no note begins and no key goes up here. */
+  readonly isAside: boolean;
+  /** The lines beside this one, by the doubt that they add. */
+  readonly asides: Map<DoubtSet, HeldVoices>;
 }
+
+/** A line beside another one, its pedals as they stand. */
+export const asideOf = (line: HeldVoices, doubt: DoubtSet): HeldVoices => ({
+  ...line,
+  doubt: line.doubt | doubt,
+  isPlain: false,
+  pedals: line.pedals.copy(),
+  voices: line.voices.aside(doubt),
+  tick: new PassingTick(),
+  letGo: line.letGo.copy(),
+  isAside: true,
+  asides: new Map(),
+});
 
 /** Per scope, every way to hold voices that can make a difference in a stream. */
 export const heldVoices = (
   { program, followed, follows }: PreparedProgram,
   stream: CopyStream,
   scopes: number,
-): readonly (readonly HeldVoices[])[] => {
+): readonly HeldVoices[][] => {
   const ways = !follows
     ? []
     : followed.flatMap((one) => {
@@ -51,6 +70,9 @@ export const heldVoices = (
       pedals: new Pedals(reading),
       voices: voicesUnder(reading, { releases, hold: hold(number), doubt: reading.doubt }),
       tick: new PassingTick(),
+      letGo: new LetGoTick(),
+      isAside: false,
+      asides: new Map(),
     })),
   );
 };

@@ -308,13 +308,16 @@ export class Scope {
       if (!isContinuous(signal)) return;
       const bands = this.#bands[i]!;
       const value = target(signal);
-      const other = { value: bands.lowest(initialOf(signal)), doubt: engine };
+      const others = [initialOf(signal), ...otherInitial(signal)].map((one) => ({
+        value: bands.lowest(one),
+        doubt: engine,
+      }));
       const set = value === null ? [] : [{ value: bands.lowest(value), doubt: 0 }];
-      const told = this.#table.of([...set, other]);
+      const told = this.#table.of([...set, ...others]);
       const reset = (one: Cell): void => {
         const { list } = one.now;
         const kept = list.map((each) => ({ ...each, doubt: each.doubt | engine }));
-        const next = this.#table.of([...(value === null ? list : set), ...kept, other]);
+        const next = this.#table.of([...(value === null ? list : set), ...kept, ...others]);
         one.reset(next, told, value === null);
       };
       if (cell instanceof Cell) reset(cell);
@@ -354,6 +357,7 @@ export class Scope {
           initialOf(signal),
           { value: bands.lowest(0), doubt: startState },
           { value: bands.lowest(powerOnValue(signal.number)), doubt: startState },
+          ...otherInitial(signal).map((one) => ({ value: bands.lowest(one), doubt: engine })),
           ...(signal.selects === true ? notSent : []),
         );
       case 'bend':
@@ -367,8 +371,10 @@ export class Scope {
       case 'switch':
         return cell(signal.kind === 'program' ? 0 : (signal.initial ?? none), ...notSent);
       case 'previous-key':
-      case 'previous-velocity':
         return cell(none);
+      case 'previous-velocity':
+        // Whatever was played last before the cue.
+        return cell(none, ...bands.between(1, 127).map((value) => ({ value, doubt: startState })));
       case 'held':
         return new HeldSignal(signal, bands);
       case 'patch':
@@ -389,6 +395,10 @@ const isContinuous = (signal: Signal): signal is Continuous =>
 
 const initialOf = (signal: Continuous): number =>
   signal.kind === 'controller' ? (signal.initial ?? powerOnValue(signal.number)) : 0;
+
+/** Where an instrument writes a value between two steps: the other one. */
+const otherInitial = (signal: Continuous): readonly number[] =>
+  signal.kind === 'controller' && signal.otherInitial !== undefined ? [signal.otherInitial] : [];
 
 const isSwitch = (signal: Signal, key: number): boolean =>
   signal.kind === 'switch' && signal.keys.some((range) => contains(range, key));

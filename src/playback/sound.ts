@@ -16,6 +16,8 @@ export interface Sound {
   readonly pressed: number;
   /** Started beside or after the press itself: it goes with its key and takes no note-off for itself. */
   readonly isFurther: boolean;
+  /** Position of the event in the stream that started it. */
+  readonly at: number;
   readonly track: number;
   readonly tick: number;
   readonly event: number;

@@ -4,7 +4,8 @@ import { doubtSet, plain, type DoubtSet } from '../terms/doubt.ts';
 import type { CopyStream } from './copy-stream.ts';
 import type { Choice } from './first-moments.ts';
 import type { HeldKey } from './held-keys.ts';
-import { heldVoices, type HeldVoices } from './held-voices.ts';
+import { asideOf, heldVoices, type HeldVoices } from './held-voices.ts';
+import type { Fate, LetGo } from './let-go.ts';
 import { Life } from './lives.ts';
 import { MomentTable } from './moment-table.ts';
 import type { PreparedProgram } from './prepared-program.ts';
@@ -26,6 +27,8 @@ const everyChannel = Array.from({ length: 16 }, (_, channel) => channel);
 
 const pedalHeld = doubtSet('pedal-held');
 const tail = doubtSet('tail');
+const engine = doubtSet('engine');
+const order = doubtSet('order');
 
 /**
  * Follows what sounds in a copy to its end: what starts when a key or a pedal goes up or when another
@@ -37,9 +40,13 @@ export class VoiceFollower {
   readonly #recorder: StartRecorder;
   readonly #scopes: readonly Scope[];
   /** Per scope, every way to hold a voice that makes a difference here. */
-  readonly #lines: readonly (readonly HeldVoices[])[];
+  readonly #lines: readonly HeldVoices[][];
   readonly #clock: Clock;
   readonly #moments: MomentTable;
+  /** Of each scope one: a key goes up once, however many ways there are to hold what it started. */
+  readonly #lifting: ReadonlySet<HeldVoices>;
+  /** The cue is over: nothing that starts now goes through anything. */
+  #isOver = false;
   /** Seconds of the last pass. */
   #now = 0;
 
@@ -54,6 +61,9 @@ export class VoiceFollower {
     this.#recorder = recorder;
     this.#scopes = scopes;
     this.#lines = heldVoices(prepared, stream, scopes.length);
+    this.#lifting = new Set(
+      this.#lines.flatMap((lines) => lines.find(({ waits, oneShot }) => waits || !oneShot) ?? []),
+    );
     this.#clock = clock(stream.timeline);
     this.#moments = new MomentTable(prepared.fading);
   }
@@ -68,6 +78,7 @@ export class VoiceFollower {
     const sound = this.#sound('note-on', at, own, doubt, anyHold, -1, pressed);
     const fades = this.#prepared.fading.length > 0;
     for (const line of this.#linesOf(own.channel)) {
+      if (line.isAside) continue;
       if (line.oneShot) {
         if (fades && line.isPlain) this.#startReleased(at, line, sound, plain, false);
         if (line.waits) line.voices.start(voiceOf(sound, false));
@@ -100,6 +111,7 @@ export class VoiceFollower {
 
   keyUp(at: number, channel: number, key: number, doubt: DoubtSet = plain): void {
     this.#up(at, channel, doubt, (line, seconds) => line.voices.keyUp(channel, key, seconds));
+    if (this.#prepared.program.looseNoteOffs === true) this.#everyStrikeUp(at, channel, key);
   }
 
   /** Every key of the channel goes up; what that starts is under `doubt`. */
@@ -112,9 +124,15 @@ export class VoiceFollower {
     if (!this.#prepared.follows) return noneFreed;
     const freed: Freed[] = [];
     // One state for all channels of the copy: its pedal holds them all.
-    const channels = this.#lines.length === 1 ? everyChannel : [channel];
+    const shared = this.#lines.length === 1;
     for (const line of this.#linesOf(channel)) {
-      for (const { pedal, down } of line.pedals.take(number, value)) {
+      for (const move of line.pedals.take(number, value)) {
+        const { pedal, down } = move;
+        const channels = shared ? everyChannel : [channel];
+        line.letGo.move(
+          { ...move, at, channel: shared ? null : channel },
+          () => line.voices.caught,
+        );
         for (const one of channels) {
           for (const voice of line.voices[pedal](one, down, this.#seconds(at))) {
             line.tick.borders(voice);
@@ -166,7 +184,16 @@ export class VoiceFollower {
   }
 
   endTick(): void {
-    const { fading } = this.#prepared;
+    const { fading, follows } = this.#prepared;
+    if (!follows) return;
+    for (const line of this.#lines.flat()) {
+      line.letGo.end(
+        (channel) => line.voices.sustains(channel),
+        (one, fate) => {
+          this.#letGoInAnotherOrder(line, one, fate);
+        },
+      );
+    }
     if (fading.length === 0) return;
     this.#lines.forEach((lines, i) => {
       const within = (by: Sound | null): readonly (readonly Choice[])[] =>
@@ -186,20 +213,15 @@ export class VoiceFollower {
   /** The cue is over: what still sounds ends, and what only a pedal or a key held is released. */
   endCue(): void {
     const last = this.#stream.length - 1;
+    this.#isOver = true;
     for (const line of this.#lines.flat()) {
       for (const voice of line.voices.end()) {
         this.#end(voice);
         if (voice.phase === 'released') continue;
         const { sound } = voice;
-        const started = this.#start(
-          'release',
-          last,
-          sound,
-          pedalHeld | line.doubt | sound.doubt,
-          line,
-        );
-        // Nothing comes after it.
-        if (started !== null) started.open = 0;
+        // All keys go up in the end.
+        if (voice.phase === 'key' && this.#lifting.has(line)) this.#noteOff(last, sound, pedalHeld);
+        this.#startRelease(last, voice, pedalHeld, line);
       }
     }
   }
@@ -224,17 +246,18 @@ export class VoiceFollower {
   ): void {
     if (!this.#prepared.follows) return;
     const seconds = this.#seconds(at);
-    const lines = this.#linesOf(channel);
-    // A key goes up once, however many ways there are to hold what it started.
-    const first = lines.find(({ waits, oneShot }) => waits || !oneShot);
-    for (const line of lines) {
+    for (const line of this.#linesOf(channel)) {
+      if (line.isAside) continue;
       const lifted = lift(line, seconds);
       const hasPress = lifted.some(({ sound }) => !sound.isFurther);
       for (const voice of lifted) {
         const { isFurther, key, pressed } = voice.sound;
         // What was started again says nothing that the press of the same key does not.
         const isNew = !isFurther || !hasPress || key !== pressed;
-        if (line === first && isNew) this.#noteOff(at, voice.sound, doubt);
+        if (isNew && this.#lifting.has(line)) this.#noteOff(at, voice.sound, doubt);
+        if (this.#prepared.program.looseNoteOffs === true) {
+          line.letGo.letGo({ voice, at, isNew, caught: line.letGo.isCaught(voice), doubt });
+        }
         // Should only a pedal hold it, and not do so after all, it ends here too.
         line.tick.borders(voice);
         if (voice.phase === 'released' && isNew) this.#startRelease(at, voice, doubt, line);
@@ -242,8 +265,67 @@ export class VoiceFollower {
     }
   }
 
+  /** For some engines a note-off lets go every strike of its key that is left. */
+  #everyStrikeUp(at: number, channel: number, key: number): void {
+    for (const line of [...this.#linesOf(channel)]) {
+      if (line.isAside) continue;
+      const left = line.voices.down(channel, key).filter(({ isLetGo }) => !isLetGo);
+      const hasPress = left.some(({ sound }) => !sound.isFurther);
+      for (const voice of left) {
+        voice.isLetGo = true;
+        const { isFurther, pressed } = voice.sound;
+        const isNew = !isFurther || !hasPress || voice.sound.key !== pressed;
+        if (isNew && this.#lifting.has(line)) this.#noteOff(at, voice.sound, engine);
+        const fate = voice.sostenuto
+          ? 'caught'
+          : line.voices.sustains(channel)
+            ? 'held'
+            : 'released';
+        const caught = line.letGo.isCaught(voice);
+        const one: LetGo = { voice, at, isNew, caught, doubt: plain };
+        const aside = this.#aside(line, engine);
+        aside.letGo.letGo({ ...one, voice: this.#letGoAside(aside, one, fate) });
+      }
+    }
+  }
+
+  /** Had pedal and note-off come in another order on their tick. */
+  #letGoInAnotherOrder(line: HeldVoices, one: LetGo, fate: Fate): void {
+    this.#letGoAside(this.#aside(line, order), one, fate);
+  }
+
+  /** Lets a voice go in another way, beside what it goes through otherwise. */
+  #letGoAside(line: HeldVoices, { voice, at, isNew, doubt }: LetGo, fate: Fate): Voice {
+    const { sound, lives } = voice;
+    const aside = voiceOf(sound, lives);
+    if (lives) sound.open++;
+    if (fate === 'released') {
+      aside.phase = 'released';
+      aside.releasedAt = this.#seconds(at);
+      line.voices.startReleased(aside);
+    } else {
+      aside.phase = 'pedal';
+      aside.sostenuto = fate === 'caught';
+      line.voices.start(aside);
+    }
+    line.tick.borders(aside);
+    if (fate === 'released' && isNew) this.#startRelease(at, aside, doubt, line);
+    return aside;
+  }
+
+  /** The line beside another one that adds a doubt, made when it is first asked for. */
+  #aside(line: HeldVoices, doubt: DoubtSet): HeldVoices {
+    let aside = line.asides.get(doubt);
+    if (aside === undefined) {
+      line.asides.set(doubt, (aside = asideOf(line, doubt)));
+      this.#lines.find((lines) => lines.includes(line))!.push(aside);
+    }
+    return aside;
+  }
+
   #noteOff(at: number, from: Sound, doubt: DoubtSet): void {
     const { listens, noteOffHolds, fading } = this.#prepared;
+    this.#cutOthers(at, from, doubt | from.doubt);
     if (!listens.has('note-off')) return;
     const all = doubt | from.doubt;
     if (fading.length === 0) {
@@ -258,25 +340,32 @@ export class VoiceFollower {
   }
 
   #startRelease(at: number, voice: Voice, doubt: DoubtSet, line: HeldVoices): void {
-    this.#start('release', at, voice.sound, doubt | line.doubt | voice.sound.doubt, line);
+    const all = doubt | line.doubt | voice.sound.doubt;
+    this.#start('release', at, voice.sound, all, line);
+    this.#cutOthers(at, voice.sound, all);
+  }
+
+  /** What a release starts may cut what still sounds. */
+  #cutOthers(at: number, by: Sound, doubt: DoubtSet): void {
+    if (this.#prepared.program.releasesCut !== true) return;
+    for (const line of this.#linesOf(by.channel)) {
+      if (!line.waits) continue;
+      for (const sound of line.voices.held) {
+        if (sound !== by) this.#start('cut', at, sound, doubt | line.doubt | sound.doubt, line);
+      }
+    }
   }
 
   /** Starts what a voice that has sounded leaves behind. */
-  #start(
-    event: StartEvent,
-    at: number,
-    from: Sound,
-    doubt: DoubtSet,
-    line: HeldVoices,
-  ): Sound | null {
-    if (!this.#prepared.listens.has(event)) return null;
+  #start(event: StartEvent, at: number, from: Sound, doubt: DoubtSet, line: HeldVoices): void {
+    if (!this.#prepared.listens.has(event)) return;
     let started: Sound | null = null;
     if (this.#prepared.fading.length > 0) {
       started = this.#sound(event, at, from, doubt, line.hold, -1);
-      this.#startReleased(at, line, started, line.oneShot ? plain : tail, false);
+      const after = line.oneShot ? plain : tail;
+      if (!this.#isOver) this.#startReleased(at, line, started, after, false);
     }
     this.#record(event, at, from, doubt, line.hold, started);
-    return started;
   }
 
   #record(
@@ -330,6 +419,7 @@ export class VoiceFollower {
       velocity,
       pressed: pressed ?? key,
       isFurther: pressed !== null,
+      at,
       track: track[at]!,
       tick: tick[at]!,
       event: event[at]!,
@@ -346,8 +436,9 @@ const voiceOf = (sound: Sound, lives: boolean, after: DoubtSet = tail, endless =
   lives,
   tail: after,
   endless,
-  underPedal: [],
+  underPedal: 0,
   phase: 'key',
   sostenuto: false,
+  isLetGo: false,
   releasedAt: 0,
 });

@@ -15,11 +15,13 @@ export interface Voice {
   readonly tail: DoubtSet;
   /** Sounds to the end of the cue. */
   readonly endless: boolean;
-  /** What happened while only a pedal held it: certain once the pedal goes up. */
-  readonly underPedal: Moment[];
+  /** The first pass while only a pedal holds it: certain once the pedal goes up. */
+  underPedal: number;
   phase: 'key' | 'pedal' | 'released';
   /** Caught by the sostenuto pedal. */
   sostenuto: boolean;
+  /** Its key has gone up for those that let go all strikes of a key at once. */
+  isLetGo: boolean;
   releasedAt: number;
 }
 
@@ -43,10 +45,15 @@ const none: readonly Voice[] = [];
 
 /** The voices of one scope. Note-offs end the oldest note of their key; no note is ever lost. */
 export class Voices {
+  readonly #options: VoicesOptions;
   readonly #releases: readonly number[];
   readonly #own: OwnMoments;
-  /** Held by a key or a pedal. */
-  #sounding: Voice[] = [];
+  /** Held by a key. */
+  #down: Voice[] = [];
+  /** Held by a pedal alone, for as long as the cue if need be. */
+  #pedalled: Voice[] = [];
+  /** What fading signals went through since a pedal first held one of those. */
+  #underPedal: (readonly Moment[])[] = [];
   /** The same by channel, key, velocity and doubt. */
   readonly #held = new Map<number, { readonly sound: Sound; count: number }>();
   #released: Released[] = [];
@@ -58,9 +65,33 @@ export class Voices {
   /** When the first of those was released that may be over; Infinity: there is none. */
   #oldest = Infinity;
 
-  constructor({ releases, hold, doubt }: VoicesOptions) {
+  constructor(options: VoicesOptions) {
+    const { releases, hold, doubt } = options;
+    this.#options = options;
     this.#releases = releases;
     this.#own = new OwnMoments(hold, doubt);
+  }
+
+  /** No voices, the pedals as they stand, and what is held so in further doubt. */
+  aside(doubt: DoubtSet): Voices {
+    const aside = new Voices({ ...this.#options, doubt: this.#options.doubt | doubt });
+    for (const channel of this.#sustain) aside.#sustain.add(channel);
+    return aside;
+  }
+
+  /** The sustain pedal is down. */
+  sustains(channel: number): boolean {
+    return this.#sustain.has(channel);
+  }
+
+  /** All that the sostenuto pedal has caught. */
+  get caught(): ReadonlySet<Voice> {
+    return new Set([...this.#down, ...this.#pedalled].filter(({ sostenuto }) => sostenuto));
+  }
+
+  /** Whose key is down. */
+  down(channel: number, key: number): readonly Voice[] {
+    return this.#down.filter(({ sound }) => sound.channel === channel && sound.pressed === key);
   }
 
   /** What is held by a key or a pedal; of sounds that nothing tells apart but when they began, one. */
@@ -69,7 +100,8 @@ export class Voices {
   }
 
   start(voice: Voice): void {
-    this.#sounding.push(voice);
+    if (voice.phase === 'key') this.#down.push(voice);
+    else this.#holdByPedal(voice);
     const { sound } = voice;
     const alike = this.#held.get(kindOf(sound));
     if (alike === undefined) this.#held.set(kindOf(sound), { sound, count: 1 });
@@ -86,24 +118,23 @@ export class Voices {
    * once no press of it is left.
    */
   keyUp(channel: number, key: number, seconds: number): readonly Voice[] {
-    const down = this.#sounding.filter(
-      ({ phase, sound }) => phase === 'key' && sound.channel === channel && sound.pressed === key,
-    );
+    const down = this.down(channel, key);
     const [first, ...others] = down.filter(({ sound }) => !sound.isFurther);
     const further = others.length > 0 ? [] : down.filter(({ sound }) => sound.isFurther);
     const voices = first === undefined ? further : [first, ...further];
     const held = voices.filter(({ sostenuto }) => this.#sustain.has(channel) || sostenuto);
-    for (const voice of held) voice.phase = 'pedal';
-    const free = voices.filter((voice) => !held.includes(voice));
-    if (free.length > 0) this.#release(free, seconds);
+    for (const voice of held) this.#holdByPedal(voice);
+    this.#release(
+      voices.filter((voice) => !held.includes(voice)),
+      seconds,
+    );
+    if (voices.length > 0) this.#down = this.#down.filter(({ phase }) => phase === 'key');
     return voices;
   }
 
   /** Every key of a channel goes up. */
   keysUp(channel: number, seconds: number): readonly Voice[] {
-    const keys = this.#sounding.filter(
-      ({ phase, sound }) => phase === 'key' && sound.channel === channel,
-    );
+    const keys = this.#down.filter(({ sound }) => sound.channel === channel);
     return keys.flatMap(({ sound }) => this.keyUp(channel, sound.pressed, seconds));
   }
 
@@ -116,22 +147,22 @@ export class Voices {
 
   /** The sostenuto pedal holds only the keys that are down when it goes down. */
   sostenuto(channel: number, down: boolean, seconds: number): readonly Voice[] {
-    for (const voice of this.#sounding) {
-      if (voice.sound.channel === channel) voice.sostenuto = down && voice.phase === 'key';
+    for (const voice of this.#down) if (voice.sound.channel === channel) voice.sostenuto = down;
+    for (const voice of this.#pedalled) {
+      if (voice.sound.channel === channel) voice.sostenuto = false;
     }
     return down ? [] : this.#letGo(channel, seconds);
   }
 
   /** What the fading signals go through at `seconds`, which never descend. */
   pass(moments: readonly Moment[], seconds: number): void {
-    if (this.#sounding.length > 0) {
+    if (this.#down.length > 0) {
       const own = this.#own.all(moments, plain, 0);
-      for (const { phase, underPedal, lives, sound } of this.#sounding) {
-        if (!lives) continue;
-        if (phase === 'pedal') underPedal.push(...moments);
-        else for (const moment of own) sound.life.add(moment);
+      for (const { lives, sound } of this.#down) {
+        if (lives) for (const moment of own) sound.life.add(moment);
       }
     }
+    if (this.#pedalled.length > 0) this.#underPedal.push(moments);
     if (this.#released.length === 0) return;
     this.#passes.push(moments);
     this.#passedAt.push(seconds);
@@ -167,16 +198,12 @@ export class Voices {
 
   /** The cue is over: all that is left; what only pedals held went on under doubt `pedal-held`. */
   end(): readonly Voice[] {
-    for (const voice of this.#sounding.filter(({ phase }) => phase === 'pedal')) {
-      for (const one of voice.underPedal) {
-        this.live(voice, { ...one, doubt: one.doubt | pedalHeld });
-      }
-    }
+    this.#liveUnderPedal(this.#pedalled, pedalHeld);
     const released = this.#released;
     const releases = this.#releases;
     if (releases.length === 1 && releases[0] === Infinity) this.#fadeOutAll(released);
     else for (const one of released) this.#fadeOut(one);
-    return [...this.#sounding, ...released.map(({ voice }) => voice)];
+    return [...this.#down, ...this.#pedalled, ...released.map(({ voice }) => voice)];
   }
 
   /** What a voice may have sounded through after its release. */
@@ -223,20 +250,36 @@ export class Voices {
   }
 
   #letGo(channel: number, seconds: number): readonly Voice[] {
-    const free = this.#sounding.filter(
-      (voice) =>
-        voice.phase === 'pedal' &&
-        voice.sound.channel === channel &&
-        !voice.sostenuto &&
-        !this.#sustain.has(channel),
+    if (this.#sustain.has(channel)) return none;
+    const free = this.#pedalled.filter(
+      ({ sound, sostenuto }) => sound.channel === channel && !sostenuto,
     );
-    for (const voice of free) for (const one of voice.underPedal) this.live(voice, one);
+    this.#liveUnderPedal(free, plain);
     this.#release(free, seconds);
+    if (free.length > 0) this.#pedalled = this.#pedalled.filter(({ phase }) => phase === 'pedal');
+    if (this.#pedalled.length === 0) this.#underPedal = [];
     return free;
   }
 
+  #holdByPedal(voice: Voice): void {
+    voice.phase = 'pedal';
+    voice.underPedal = this.#underPedal.length;
+    this.#pedalled.push(voice);
+  }
+
+  /** What one voice goes through those before it do too: it is gathered once, from the end. */
+  #liveUnderPedal(voices: readonly Voice[], doubt: DoubtSet): void {
+    const rest = new Life();
+    let next = this.#underPedal.length;
+    for (const voice of [...voices].sort((a, b) => b.underPedal - a.underPedal)) {
+      for (; next > voice.underPedal; next--) {
+        for (const one of this.#underPedal[next - 1]!) rest.add(one);
+      }
+      for (const one of rest.moments) this.live(voice, { ...one, doubt: one.doubt | doubt });
+    }
+  }
+
   #release(voices: readonly Voice[], seconds: number): void {
-    if (voices.length === 0) return;
     for (const voice of voices) {
       voice.phase = 'released';
       voice.releasedAt = seconds;
@@ -245,7 +288,6 @@ export class Voices {
       if (--alike.count === 0) this.#held.delete(kind);
       this.#letEnd(voice);
     }
-    this.#sounding = this.#sounding.filter(({ phase }) => phase !== 'released');
   }
 
   #letEnd(voice: Voice): void {

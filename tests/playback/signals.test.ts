@@ -131,11 +131,11 @@ const cases: readonly Case[] = [
     [['plain'], ['plain'], []],
   ],
   [
-    'the previous velocity',
+    'the previous velocity; before the first note it may have been any',
     [{ kind: 'previous-velocity' }],
-    [[is(1, 63)], [is(64, 127)]],
+    [[is(1, 63)], [is(64, 127)], [is(128, 200)]],
     [on(0, 60, 10), on(10, 62, 120)],
-    [['plain'], []],
+    [['plain'], ['start-state'], []],
   ],
   [
     'the channel of the note, from 1',
@@ -164,6 +164,20 @@ const cases: readonly Case[] = [
     [[is(0)], [is(90)], [is(40)]],
     [cc(0, 1, 40), cc(10, 121, 0), on(20, 60)],
     [['plain'], ['engine'], ['engine']],
+  ],
+  [
+    'a start value between two steps',
+    [{ kind: 'controller', number: 1, initial: 64, otherInitial: 63 }],
+    [[is(64)], [is(63)], [is(62)]],
+    [on(0, 60)],
+    [['plain'], ['engine'], []],
+  ],
+  [
+    'CC121 back to either of two start values',
+    [{ kind: 'controller', number: 1, initial: 64, otherInitial: 63 }],
+    [[is(64)], [is(63)], [is(62)]],
+    [cc(0, 1, 40), cc(10, 121, 0), on(20, 60)],
+    [['engine'], ['engine'], []],
   ],
 ];
 

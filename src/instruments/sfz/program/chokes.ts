@@ -20,9 +20,13 @@ export class Chokes {
   }
 
   has(region: RegionOpcodes): boolean {
+    return this.names(region) || region.has('polyphony') || region.has('note_polyphony');
+  }
+
+  /** The region's group stops another. */
+  names(region: RegionOpcodes): boolean {
     const group = region.whole('group') ?? 0;
-    if (group !== 0 && this.#named.has(group)) return true;
-    return region.has('polyphony') || region.has('note_polyphony');
+    return group !== 0 && this.#named.has(group);
   }
 }
 

@@ -2,9 +2,11 @@ import type { Program, Start } from '../../program.ts';
 import type { Region, SfzStructure } from '../structure/regions.ts';
 import type { SampleUse } from '../samples/sample-use.ts';
 import { Chokes } from './chokes.ts';
+import { isRelease } from './hold.ts';
 import { Parts } from './parts.ts';
 import { RegionOpcodes } from './region-opcodes.ts';
 import { regionStarts } from './region-starts.ts';
+import { ReleasedNotes } from './released-notes.ts';
 import { switchOf, SwitchSignals, type SwitchOpcodes } from './switch-signals.ts';
 
 /** A region with its opcodes by name. */
@@ -24,17 +26,19 @@ export const namedRegions = ({ regions }: SfzStructure): readonly NamedRegion[] 
  */
 export const compileSfz = (
   regions: readonly NamedRegion[],
-  { initial, defaults, curves }: SfzStructure,
+  structure: SfzStructure,
   uses: readonly SampleUse[],
   articulations: readonly number[],
 ): Program => {
-  const parts = new Parts(initial);
+  const { defaults, curves } = structure;
+  const parts = new Parts(structure);
   const switchesOf = (shifted: boolean): readonly SwitchOpcodes[] =>
     regions.flatMap(({ region, opcodes }) => switchOf(opcodes, region, shifted) ?? []);
   const around = {
     parts,
     curves,
     chokes: new Chokes(regions.map(({ opcodes }) => opcodes)),
+    released: new ReleasedNotes(regions),
     switches: {
       shifted: new SwitchSignals(switchesOf(true), defaults),
       unshifted: new SwitchSignals(switchesOf(false), defaults, false),
@@ -51,6 +55,8 @@ export const compileSfz = (
   return {
     scope: 'copy',
     retriggers: true,
+    looseNoteOffs: true,
+    ...(releasesCut(around.chokes, regions) ? { releasesCut: true } : {}),
     signals: parts.signals,
     gates: parts.gates,
     holds: parts.holds,
@@ -59,3 +65,7 @@ export const compileSfz = (
     articulations: articulations.reduce((most, one) => Math.max(most, one + 1), 1),
   };
 };
+
+/** Some region that a release starts stops others. */
+const releasesCut = (chokes: Chokes, regions: readonly NamedRegion[]): boolean =>
+  chokes.any && regions.some(({ opcodes }) => isRelease(opcodes) && chokes.names(opcodes));

@@ -1,11 +1,14 @@
-import { plain } from '../../../terms/doubt.ts';
+import { doubtSet, plain, type DoubtSet } from '../../../terms/doubt.ts';
 import { controllers, powerOnValue } from '../../../terms/controllers.ts';
 import type { Hold, Pedal, PedalReading } from '../../program.ts';
+import type { Parts } from './parts.ts';
 import { engine } from './range-reading.ts';
 import type { RegionOpcodes } from './region-opcodes.ts';
 
 /** A pedal counts as down from here on where a region does not say (documentation, `sustain_lo`). */
 const halfAStep = 0.5;
+
+const startState = doubtSet('start-state');
 
 /** Where some engines have it, whatever the region says. */
 const fixedThreshold = 64;
@@ -22,25 +25,43 @@ export const isRelease = (opcodes: RegionOpcodes): boolean => {
   return trigger === 'release' || trigger === 'release_key';
 };
 
+/** Values of controllers before any message. */
+type Initial = Pick<Parts, 'initial' | 'otherInitial'>;
+
+type Pair = Pick<PedalReading, 'sustain' | 'sostenuto' | 'doubt'>;
+
 /**
  * What keeps a region sounding. Engines do not agree from where on a pedal is down, nor on what Reset
- * All Controllers does to it.
+ * All Controllers does to it; and the sustain pedal may have gone down before the cue.
  */
-export const holdOf = (opcodes: RegionOpcodes, initial: ReadonlyMap<number, number>): Hold => {
-  const pedals = {
-    sustain: pedalOf(opcodes, 'sustain', controllers.sustain, initial),
-    sostenuto: pedalOf(opcodes, 'sostenuto', controllers.sostenuto, initial),
-  };
-  const fixed = { sustain: atFixed(pedals.sustain), sostenuto: atFixed(pedals.sostenuto) };
-  const readings = [pedals, fixed].flatMap((pair) =>
+export const holdOf = (opcodes: RegionOpcodes, initial: Initial): Hold => {
+  const own = pedalsOf(opcodes, initial.initial, plain);
+  const written =
+    initial.otherInitial.size === 0 ? own : pedalsOf(opcodes, either(initial), engine);
+  const pairs = [own, written].flatMap((pair) => [pair, atFixed(pair)]);
+  const readings = [...pairs, ...pairs.flatMap(downBefore)].flatMap((pair) =>
     (['standard', 'ignored', 'all'] as const).map((reset): PedalReading => ({
       ...pair,
       reset,
-      doubt: pair === pedals && reset === 'standard' ? plain : engine,
+      doubt: pair.doubt | (reset === 'standard' ? plain : engine),
     })),
   );
-  return { oneShot: isOneShot(opcodes), pedals: readings };
+  return { oneShot: isOneShot(opcodes), pedals: distinctReadings(readings) };
 };
+
+/** Values between two steps the other way round. */
+const either = ({ initial, otherInitial }: Initial): ReadonlyMap<number, number> =>
+  new Map([...initial, ...otherInitial]);
+
+const pedalsOf = (
+  opcodes: RegionOpcodes,
+  initial: ReadonlyMap<number, number>,
+  doubt: DoubtSet,
+): Pair => ({
+  sustain: pedalOf(opcodes, 'sustain', controllers.sustain, initial),
+  sostenuto: pedalOf(opcodes, 'sostenuto', controllers.sostenuto, initial),
+  doubt,
+});
 
 const pedalOf = (
   opcodes: RegionOpcodes,
@@ -57,8 +78,21 @@ const pedalOf = (
   };
 };
 
-const atFixed = (pedal: Pedal | null): Pedal | null =>
-  pedal === null ? null : { ...pedal, down: fixedThreshold };
+const atFixed = ({ sustain, sostenuto, doubt }: Pair): Pair => {
+  const fixed = (pedal: Pedal | null): Pedal | null =>
+    pedal === null ? null : { ...pedal, down: fixedThreshold };
+  return { sustain: fixed(sustain), sostenuto: fixed(sostenuto), doubt: doubt | engine };
+};
+
+/** The sostenuto pedal holds only what is struck before it goes down: of a cue, nothing. */
+const downBefore = ({ sustain, sostenuto, doubt }: Pair): readonly Pair[] =>
+  sustain === null || sustain.initial >= sustain.down || sustain.down > 127
+    ? []
+    : [{ sustain: { ...sustain, initial: 127 }, sostenuto, doubt: doubt | startState }];
+
+const distinctReadings = (readings: readonly PedalReading[]): readonly PedalReading[] => [
+  ...new Map(readings.map((one) => [JSON.stringify(one), one])).values(),
+];
 
 /** Envelopes that are drawn may go on for as long as they like. */
 const drawn = /^eg\d+_(?:ampeg|amplitude|volume)$/u;

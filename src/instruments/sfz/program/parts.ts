@@ -1,4 +1,5 @@
 import type { Condition, Gate, Hold, Signal } from '../../program.ts';
+import type { SfzStructure } from '../structure/regions.ts';
 
 /** Keeps each of equal values once, and numbers them. */
 class Numbered<T> {
@@ -23,9 +24,12 @@ export class Parts {
   readonly #holds = new Numbered<Hold>();
   /** Values of controllers before any message, where the instrument says. */
   readonly initial: ReadonlyMap<number, number>;
+  /** Where that lies between two steps, the one that other engines take. */
+  readonly otherInitial: ReadonlyMap<number, number>;
 
-  constructor(initial: ReadonlyMap<number, number>) {
+  constructor({ initial, otherInitial }: Pick<SfzStructure, 'initial' | 'otherInitial'>) {
     this.initial = initial;
+    this.otherInitial = otherInitial;
   }
 
   get signals(): readonly Signal[] {
@@ -45,10 +49,12 @@ export class Parts {
   }
 
   controller(number: number): number {
+    const other = this.otherInitial.get(number);
     return this.signal({
       kind: 'controller',
       number,
       initial: this.initial.get(number) ?? null,
+      ...(other === undefined ? {} : { otherInitial: other }),
     });
   }
 

@@ -7,12 +7,13 @@ import { isSilent, type Chokes } from './chokes.ts';
 import { controllerConditions } from './controller-gates.ts';
 import { controllerTriggers } from './controller-triggers.ts';
 import { fadeReadings } from './controller-fades.ts';
-import { holdOf, isOneShot, releaseSeconds } from './hold.ts';
+import { holdOf, isOneShot, isRelease, releaseSeconds } from './hold.ts';
 import { audibleKeys, keyReadings } from './key-range.ts';
 import { longestSeconds } from './longest.ts';
 import type { Parts } from './parts.ts';
 import { engine, type RangeReading } from './range-reading.ts';
 import type { RegionOpcodes } from './region-opcodes.ts';
+import type { ReleasedNotes } from './released-notes.ts';
 import { turn } from './sequence.ts';
 import { anyVelocity, silently, startsOf, unfaded, type Trigger } from './start-draft.ts';
 import { polyPressureReadings, stateConditions } from './state-gates.ts';
@@ -24,6 +25,7 @@ export interface Surroundings {
   readonly parts: Parts;
   readonly switches: InstrumentSwitches;
   readonly chokes: Chokes;
+  readonly released: ReleasedNotes;
   readonly curves: ReadonlyMap<number, readonly number[]>;
 }
 
@@ -39,17 +41,19 @@ export interface RegionSource {
 /** Every way in which a region starts; none when no reading lets it. */
 export const regionStarts = (source: RegionSource, around: Surroundings): readonly Start[] => {
   const { region, opcodes, plays, header, articulation } = source;
-  const { parts, chokes, curves } = around;
+  const { parts, chokes, released, curves } = around;
   const doubt = turn(opcodes);
   if (doubt === null) return [];
   const silent = isSilent(opcodes, plays);
   const canChoke = chokes.has(opcodes);
-  if (silent && !canChoke) return [];
   const keys = keyReadings(opcodes, region);
+  // A release may ask for a voice that plays its note, and be it one that is never heard.
+  const isAskedFor = !isRelease(opcodes) && released.has(keys, velocityReadings(opcodes));
+  if (silent && !canChoke && !isAskedFor) return [];
   const common = {
     zone: region.number,
     articulation,
-    hold: parts.hold(holdOf(opcodes, parts.initial)),
+    hold: parts.hold(holdOf(opcodes, parts)),
   };
   const toItsEnd = longestSeconds(opcodes, keys, region.control.noteOffset, header);
   const afterKey = isOneShot(opcodes) ? toItsEnd : releaseSeconds(opcodes);
@@ -57,12 +61,13 @@ export const regionStarts = (source: RegionSource, around: Surroundings): readon
     // What a release starts no key ends.
     const own = { ...common, releaseSeconds: trigger.event === 'note-on' ? afterKey : toItsEnd };
     const quiet = (): readonly Start[] => silently(startsOf(trigger, own, unfaded));
-    if (silent) return quiet();
+    const matters = canChoke || (isAskedFor && trigger.event === 'note-on');
+    if (silent) return matters ? quiet() : [];
     const fades = fadeReadings(opcodes, curves, parts);
     const sounding = startsOf(heard, own, fades);
     const isWhole =
       heard === trigger && fades.every(({ fades: some }) => some.length === 0) && fades.length > 0;
-    return canChoke && !isWhole ? [...sounding, ...quiet()] : sounding;
+    return matters && !isWhole ? [...sounding, ...quiet()] : sounding;
   };
   const triggers = noteTriggers(source, keys, around, doubt);
   return [

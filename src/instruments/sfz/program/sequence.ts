@@ -1,4 +1,5 @@
 import { plain, type DoubtSet } from '../../../terms/doubt.ts';
+import type { Range } from '../../../terms/range.ts';
 import { engine } from './range-reading.ts';
 import type { RegionOpcodes } from './region-opcodes.ts';
 
@@ -10,11 +11,22 @@ import type { RegionOpcodes } from './region-opcodes.ts';
  * @returns the doubt under which it can; null when it can't
  */
 export const turn = (opcodes: RegionOpcodes): DoubtSet | null => {
-  const lo = opcodes.number('lorand') ?? 0;
-  const hi = opcodes.number('hirand') ?? 1;
-  if (lo >= hi && !(lo === 1 && hi === 1)) return null;
+  const drawn = draw(opcodes);
+  if (drawn === null) return null;
   const length = opcodes.whole('seq_length') ?? 1;
   const position = opcodes.whole('seq_position') ?? 1;
-  if (position >= 1 && position <= Math.max(length, 1)) return plain;
-  return position === 0 || length === 0 ? engine : null;
+  if (position >= 1 && position <= Math.max(length, 1)) return drawn;
+  return position === 0 || length === 0 ? drawn | engine : null;
 };
+
+/** Whether some number can be drawn: a limit outside 0 to 1 may count as if it were not written. */
+const draw = (opcodes: RegionOpcodes): DoubtSet | null => {
+  const limits = [opcodes.number('lorand') ?? 0, opcodes.number('hirand') ?? 1] as const;
+  if (isOpen(limits)) return plain;
+  const [lo, hi] = limits;
+  return isOpen([isDrawn(lo) ? lo : 0, isDrawn(hi) ? hi : 1]) ? engine : null;
+};
+
+const isOpen = ([lo, hi]: Range): boolean => lo < hi || (lo === 1 && hi === 1);
+
+const isDrawn = (limit: number): boolean => limit >= 0 && limit <= 1;

@@ -5,7 +5,7 @@ import type { Region } from '../structure/regions.ts';
 import type { Parts } from './parts.ts';
 import { engine } from './range-reading.ts';
 import type { RegionOpcodes } from './region-opcodes.ts';
-import { movedSwitch, switchOf, watchedOf, type SwitchSignals } from './switch-signals.ts';
+import { isNoKey, movedSwitch, switchOf, watchedOf, type SwitchSignals } from './switch-signals.ts';
 
 /** More keys than can be held. */
 export const manyKeys = 4096;
@@ -20,7 +20,8 @@ export interface InstrumentSwitches {
 
 /**
  * What keyswitches ask for; null when it can never be. Engines do not agree on whether switches are
- * watched range by range, on keys that no region names, nor on offsets: doubt `engine`.
+ * watched range by range, on keys that no region names, on offsets, nor on values that are no key:
+ * doubt `engine`.
  */
 export const switchConditions = (
   opcodes: RegionOpcodes,
@@ -39,6 +40,19 @@ export const switchConditions = (
 };
 
 type Made = Condition | null | 'always';
+
+/** A switch that no key moves: whatever is asked of it is always so. */
+const unmoved: Signal = { kind: 'switch', keys: [], initial: null };
+
+/** What is asked, or nothing, should an engine take a value that is no key as if it were not there. */
+const orNothing = (made: Made, isDropped: boolean, parts: Parts): Made => {
+  if (!isDropped || made === 'always') return made;
+  const signal = parts.signal(unmoved);
+  const nothing = { lo: -1, hi: 127, doubt: engine };
+  return made === null
+    ? { signal, tests: [nothing] }
+    : { ...made, tests: [...made.tests, { ...nothing, signal }] };
+};
 
 /** The last key pressed. */
 const lastCondition = (
@@ -64,15 +78,24 @@ const lastCondition = (
           signal === null ? [] : [[signal, other.keys[0], other.keys[1], engine] as const],
         );
   const all = [...readings, ...moved].filter(([signal, from, to]) => canBe(signal, from, to));
-  return anyOf(
+  const made = anyOf(
     all.map(([signal, from, to, doubt]) => ({
-      lo: from,
+      // Below every key: not what stands for no key pressed yet.
+      lo: Math.max(from, 0),
       hi: to,
       doubt,
       signal: parts.signal(signal),
     })),
   );
+  const limits = rangeNames.filter((name) => opcodes.key(name) !== null);
+  const isDropped = (limits.length === 0 ? ['sw_last'] : limits).some((name) =>
+    isNoKey(name, opcodes, region),
+  );
+  return orNothing(made, isDropped, parts);
 };
+
+/** They win over `sw_last`. */
+const rangeNames = ['sw_lolast', 'sw_hilast'] as const;
 
 /** Some key that the signal follows is among `lo` to `hi`. */
 const canBe = (signal: Signal, lo: number, hi: number): boolean =>
@@ -119,7 +142,7 @@ const heldCondition = (
       ? []
       : [{ lo, hi, doubt: engine, signal: held(keyOf(false)) }]),
   ];
-  return anyOf(tests);
+  return orNothing(anyOf(tests), isNoKey(name, opcodes, region), parts);
 };
 
 /** The note before this one. */
@@ -128,10 +151,12 @@ const previousCondition = (opcodes: RegionOpcodes, region: Region, parts: Parts)
   if (written === null) return 'always';
   const signal = parts.signal({ kind: 'previous-key' });
   const keys = region.control.noteOffset === 0 ? [true] : [true, false];
-  return anyOf(
-    keys.map((shifted) => {
+  const made = anyOf(
+    keys.flatMap((shifted) => {
       const key = movedSwitch(written, region, shifted)!;
-      return { lo: key, hi: key, doubt: shifted ? plain : engine, signal };
+      // Below every key: not what stands for no note before.
+      return key < 0 ? [] : [{ lo: key, hi: key, doubt: shifted ? plain : engine, signal }];
     }),
   );
+  return orNothing(made, isNoKey('sw_previous', opcodes, region), parts);
 };

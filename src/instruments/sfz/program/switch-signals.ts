@@ -1,5 +1,6 @@
 import { toRanges, type Range } from '../../../terms/range.ts';
 import type { Signal } from '../../program.ts';
+import { keyOf } from '../text/numbers.ts';
 import type { DefaultSwitch, Region } from '../structure/regions.ts';
 import type { RegionOpcodes } from './region-opcodes.ts';
 
@@ -45,6 +46,21 @@ export const watchedOf = (
   const lo = movedSwitch(opcodes.key('sw_lokey'), region, shifted);
   const hi = movedSwitch(opcodes.key('sw_hikey'), region, shifted);
   return lo === null && hi === null ? null : [lo ?? 0, hi ?? 127];
+};
+
+/**
+ * True when what a region writes last for a switch is no key: outside 0-127 once it has been moved, or
+ * text. Engines may take it as if it were not there.
+ */
+export const isNoKey = (
+  name: string,
+  opcodes: RegionOpcodes,
+  region: Pick<Region, 'control'>,
+): boolean => {
+  const text = opcodes.text(name);
+  if (text === null) return false;
+  const key = movedSwitch(keyOf(text), region, true);
+  return key === null || key < 0 || key > 127;
 };
 
 /** All keyswitches of an instrument, and the signals that stand for its readings. */

@@ -26,12 +26,14 @@ const reach: Readonly<Record<Offset, number>> = {
 
 const isOffset = (name: string): name is Offset => Object.hasOwn(reach, name);
 
-const controllerOpcode = /^set_(hd)?cc(\d+)$/u;
+const controllerOpcode = /^set_(hd|real)?cc(\d+)$/u;
 
 /** The state of `<control>` while a document is gone through. */
 export class ControlState {
   /** Initial values of controllers. */
   readonly initial = new Map<number, number>();
+  /** The other step beside an initial value that was written between two. */
+  readonly otherInitial = new Map<number, number>();
   readonly #offsets: Record<Offset, number> = {
     note_offset: 0,
     octave_offset: 0,
@@ -71,7 +73,15 @@ export class ControlState {
     const [, fine, number] = controllerOpcode.exec(name) ?? [];
     const value = leadingNumber(text);
     if (number === undefined || value === null) return;
-    const whole = fine === undefined ? Math.trunc(value) : Math.round(value * 127);
-    this.initial.set(Number(number), Math.min(Math.max(whole, 0), 127) + 0);
+    const steps = fine === undefined ? Math.trunc(value) : value * 127;
+    const [below, nearest, above] = [Math.floor, Math.round, Math.ceil].map((whole) =>
+      heldTo127(whole(steps)),
+    ) as [number, number, number];
+    this.initial.set(Number(number), nearest);
+    const other = nearest === below ? above : below;
+    if (other === nearest) this.otherInitial.delete(Number(number));
+    else this.otherInitial.set(Number(number), other);
   }
 }
+
+const heldTo127 = (value: number): number => Math.min(Math.max(value, 0), 127) + 0;

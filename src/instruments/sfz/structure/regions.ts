@@ -36,6 +36,8 @@ export interface SfzStructure {
   readonly regions: readonly Region[];
   /** Controller number -> initial value 0-127; the last in reading order wins. */
   readonly initial: ReadonlyMap<number, number>;
+  /** Where that was written between two steps, the one that it was not rounded to. */
+  readonly otherInitial: ReadonlyMap<number, number>;
   /** Every `sw_default` in reading order, whatever the header. */
   readonly defaults: readonly DefaultSwitch[];
   /** Own curves by number: 128 values each. */
@@ -79,6 +81,7 @@ class StructureDraft {
     return {
       regions: this.#regions,
       initial: this.#control.initial,
+      otherInitial: this.#control.otherInitial,
       defaults: this.#defaults,
       curves: this.#curves,
       embedded: this.#embedded,

@@ -61,6 +61,12 @@ const rows: readonly Row[] = [
     steps: ['on 60 -> 0 1', 'on 60 -> 0 1'],
   },
   {
+    what: 'a limit that can never be drawn is as if it were not there, for some engine',
+    from: documented,
+    sfz: regions('lorand=1.5', 'hirand=-1', 'lorand=.5 hirand=-1', 'lorand=2 hirand=0', 'hirand=5'),
+    steps: ['on 60 -> 0? 1? 2? 4'],
+  },
+  {
     what: 'ranges the wrong way round never play',
     from: probed,
     sfz: regions('lokey=70 hikey=60', 'lovel=70 hivel=60'),

@@ -148,6 +148,21 @@ const rows: readonly Row[] = [
     show: ['start-state'],
   },
   {
+    what: 'set_hdcc between two steps: either of them, and no other; the last one written counts',
+    from: documented,
+    sfz: `<control> set_hdcc1=.5 set_realcc2=.1 set_hdcc3=.5 set_cc3=40\n${regions(
+      ...['locc1=64 hicc1=64', 'locc1=63 hicc1=63', 'locc1=62 hicc1=62', 'locc1=65'],
+      ...['locc2=12 hicc2=12', 'locc2=13 hicc2=13', 'locc3=63 hicc3=64', 'locc3=40 hicc3=40'],
+    )}`,
+    steps: ['on 60 -> 0 1? 4? 5 7'],
+  },
+  {
+    what: 'so it does for a pedal',
+    from: documented,
+    sfz: `<control> set_hdcc64=.003\n${regions('key=60 trigger=release')}`,
+    steps: ['on 60', 'off 60 -> 0', 'cc 64 127', 'cc 64 0 -> 0?'],
+  },
+  {
     // Plain: RP-015 sets controller 1 to 0. The second engine leaves it alone.
     what: 'reset of all controllers: controller 1',
     from: probed,

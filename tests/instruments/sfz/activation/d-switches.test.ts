@@ -213,6 +213,50 @@ const held: readonly Row[] = [
   },
 ];
 
+const noKey: readonly Row[] = [
+  {
+    what: 'a switch that is no key is as if it were not there, for some engine',
+    from: documented,
+    sfz: regions(
+      ...[
+        'sw_last=200 key=60',
+        'sw_last=-1 key=60',
+        'sw_down=128 key=60',
+        'sw_previous=300 key=60',
+      ],
+      ...['sw_lolast=130 sw_hilast=140 key=60', 'sw_lolast=100 sw_hilast=140 key=60'],
+      'sw_last=41 key=60',
+    ),
+    steps: ['on 60 -> 0? 1? 2? 3? 4? 5?', 'on 100', 'on 60 -> 0? 1? 2? 3? 4? 5'],
+  },
+  {
+    what: 'a range from below the keys does not take in that none was pressed yet',
+    from: documented,
+    sfz: regions('sw_lolast=-1 sw_hilast=26 key=60', 'sw_previous=-1 key=60'),
+    steps: ['on 60 -> 0? 1?', 'on 26', 'on 60 -> 0 1?'],
+  },
+  {
+    what: 'sw_up of no key is always so',
+    from: documented,
+    sfz: regions('sw_up=200 key=60'),
+    steps: ['on 60 -> 0'],
+  },
+  {
+    what: 'offsets may move a switch off the keys, or on to them',
+    from: documented,
+    sfz:
+      `<control> note_offset=10\n${regions('sw_down=120 key=50', 'sw_previous=120 key=50')}` +
+      `<control> note_offset=-10\n${regions('sw_down=130 key=70', 'sw_last=-1 key=70')}`,
+    steps: ['on 60 -> 0? 1? 3?', 'on 120', 'on 60 -> 0? 1? 2 3?'],
+  },
+  {
+    what: 'text that is no key leaves what was inherited, or nothing at all',
+    from: documented,
+    sfz: `<group> sw_last=40\n${regions('sw_last=foo key=60', 'key=60')}`,
+    steps: ['on 60 -> 0?', 'on 40', 'on 60 -> 0 1'],
+  },
+];
+
 const previous: readonly Row[] = [
   {
     what: 'sw_previous is the note before, on any key; none before the first',
@@ -231,6 +275,13 @@ const previous: readonly Row[] = [
     from: triggers,
     sfz: regions('sw_vel=previous lovel=63'),
     steps: ['on 60 127', 'on 60 10 -> 0', 'on 60 127', 'on 60 127 -> 0'],
+  },
+  {
+    what: 'before the first note of a cue that may have been any',
+    from: documented,
+    sfz: regions('sw_vel=previous lovel=63', 'sw_vel=previous hivel=20'),
+    steps: ['on 60 40 -> 0[start-state] 1[start-state]', 'on 60 10', 'on 60 127 -> 1'],
+    show: ['start-state'],
   },
   {
     what: 'a release reads the switch when the key goes up',
@@ -253,4 +304,4 @@ const previous: readonly Row[] = [
   },
 ];
 
-checkRows([...latched, ...held, ...previous]);
+checkRows([...latched, ...held, ...noKey, ...previous]);

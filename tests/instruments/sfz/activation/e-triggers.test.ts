@@ -183,7 +183,11 @@ const pedals: readonly Row[] = [
     what: 'what sounds under a pedal that is never lifted is in doubt',
     from: synth,
     sfz: regions('key=60 xfin_locc1=20 xfin_hicc1=60', 'key=60 trigger=release'),
-    steps: ['cc 1 0', 'cc 64 127', 'on 60 -> 0[pedal-held]', 'off 60', 'cc 1 100 -> 1[pedal-held]'],
+    steps: [
+      // The attack matters without a sound as well: some engines let nothing be released without it.
+      ...['cc 1 0', 'cc 64 127', 'on 60 -> 0[pedal-held] ~0', 'off 60'],
+      'cc 1 100 -> 1[pedal-held]',
+    ],
     show: ['pedal-held'],
   },
 ];
