@@ -53,7 +53,7 @@ const withPaths = (text: string, { cues, smaller, moved }: TemplateChanges): str
   if (!isMap(contents)) throw new Error('a template that was read holds no keys');
   const splices: Splice[] = [];
   const put = (node: unknown, value: (before: string) => string): void => {
-    if (!isScalar(node) || node.range == null) return;
+    if (!isScalar(node) || !node.range) return;
     const [from, to] = node.range;
     splices.push({ from, to, text: quoted(value(String(node.value))) });
   };

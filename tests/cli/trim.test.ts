@@ -116,7 +116,7 @@ describe('what it refuses, leaving all as it is', () => {
     const ended = await trimIn(folder, more, out);
     expect(ended.code).toBe(2);
     expect(ended.stdout).toBe('');
-    expectError(ended, code, ended.stderr.match(/^ {2}--> (.*)$/mu)?.[1] ?? null);
+    expectError(ended, code, /^ {2}--> (.*)$/mu.exec(ended.stderr)?.[1] ?? null);
     expect(await folder.state()).toEqual(before);
   };
 

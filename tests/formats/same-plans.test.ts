@@ -49,15 +49,7 @@ describe('plans do not depend on the format', () => {
 
   test('SFZ and zone table: releases and resets too, engines settled', async () => {
     const seen = await sfzIsTableWhenSettled({ seed: 63, numRuns: 200 });
-    expect([...seen].sort()).toEqual([
-      'no-switch',
-      'order',
-      'pedal-held',
-      'slack',
-      'smoothing',
-      'start-state',
-      'tail',
-    ]);
+    expect([...seen].sort()).toEqual(['no-switch', 'pedal-held', 'slack']);
   });
 });
 

@@ -84,7 +84,10 @@ const sfzIsTable = async (
         const unloads = setting.unloads === 'layer' && !layers ? 'sample' : setting.unloads;
         const told = { ...setting, unloads };
         // Headroom leaves watched keys that play nothing as they are, and a tuned switch may become one.
-        const sfz = { ...style.sfz, watched: style.sfz.watched && headroom.keys === 0 };
+        const watched = style.sfz.watched && headroom.keys === 0;
+        // Nor may an attack be silent where releases could ask for it.
+        const velocityFades = style.sfz.velocityFades && !models.releases;
+        const sfz = { ...style.sfz, watched, velocityFades };
         const files = new MemoryFiles({
           ...reel,
           ...writeSfz(change(model), 'one.sfz', sfz),
@@ -109,6 +112,15 @@ const sfzIsTable = async (
 export const sfzIsTableWithDoubts = (runs: Runs, change = unchanged): Seen =>
   sfzIsTable(runs, change, { ...everything, releases: false }, { ...allEvents, resets: false }, {});
 
-/** Releases and resets too, which engines read in several ways: what is left when that is settled. */
+/**
+ * Releases and resets too, which engines read in several ways: what is left when that is settled. No
+ * fades: an SFZ engine may want an attack that is never heard before it plays a release, and a table
+ * has nobody who does.
+ */
 export const sfzIsTableWhenSettled = (runs: Runs, change = unchanged): Seen =>
-  sfzIsTable(runs, change, everything, allEvents, { engine: 'plain' });
+  sfzIsTable(runs, change, { ...everything, fades: false }, allEvents, {
+    engine: 'plain',
+    // Pedals that were down before, and pedals and note-offs of one tick, are read in SFZ alone.
+    'start-state': 'plain',
+    order: 'plain',
+  });

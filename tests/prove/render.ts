@@ -73,7 +73,7 @@ export const renderFluidSynth = async (
 
 /**
  * Renders a cue with TiMidity++, a synthesiser of other origin, to the wave file `out`. Its own list of
- * instruments is replaced by the bank. Fails where the program says that it cut or lost notes.
+ * instruments has to be taken back before (`timidity-home.ts`). Fails where the program says that it cut or lost notes.
  */
 export const renderTimidity = async (
   bank: string,

@@ -2,6 +2,7 @@ import { mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { renderFluidSynth, renderTimidity, type FluidSettings, type Render } from './render.ts';
+import { onlyTheGivenBank } from './timidity-home.ts';
 
 /** A synthesiser, with its settings. */
 export type Synth =
@@ -21,7 +22,9 @@ export class Renders {
   }
 
   static async open(): Promise<Renders> {
-    return new Renders(await mkdtemp(path.join(tmpdir(), 'keepset-prove-')));
+    const folder = await mkdtemp(path.join(tmpdir(), 'keepset-prove-'));
+    await onlyTheGivenBank(folder);
+    return new Renders(folder);
   }
 
   /** Removes the folder with all that is in it. */

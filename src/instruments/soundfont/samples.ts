@@ -72,7 +72,7 @@ const isStereo = (record: SampleRecord): boolean =>
   sideOf(record) === sampleType.left || sideOf(record) === sampleType.right;
 
 /** Left and right that name each other (section 7.10). Many banks leave all links at 0. */
-const arePair = (records: readonly SampleRecord[], a: number, b: number): boolean =>
+export const arePair = (records: readonly SampleRecord[], a: number, b: number): boolean =>
   records[a]!.link === b &&
   records[b]!.link === a &&
   sideOf(records[a]!) + sideOf(records[b]!) === sampleType.left + sampleType.right;

@@ -7,7 +7,7 @@ export interface TrimFindings {
   /** Tracks with notes reach no instrument, and nobody has accepted it. */
   readonly 'trim-unmapped': { readonly tracks: number };
   /** The template, an instrument or a cue is not what the plan was made with. */
-  readonly 'trim-template-changed': Record<never, never>;
+  readonly 'trim-template-changed': Record<string, never>;
   readonly 'trim-instrument-changed': { readonly instrument: string };
   readonly 'trim-cue-changed': { readonly cue: string };
   /** Its files can't be rewritten: they stay as they are. */
@@ -15,7 +15,7 @@ export interface TrimFindings {
   /** Nothing of them stays: nothing is written. */
   readonly 'trim-unplayed': { readonly instruments: readonly string[] };
   /** There is nothing to write at all. */
-  readonly 'trim-nothing': Record<never, never>;
+  readonly 'trim-nothing': Record<string, never>;
   /** What is at the output: a folder that is not this tool's, one that was made before, files of others in it. */
   readonly 'trim-out-exists': { readonly reason: 'not-ours' | 'ours' };
   readonly 'trim-out-others': { readonly names: readonly string[] };

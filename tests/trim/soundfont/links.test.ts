@@ -81,9 +81,10 @@ test.each<[string, [number, number][], number[], [number, number][]]>([
       [2, 0],
     ],
     [1, 2],
+    // Half of FluidR3_GM's headers are such: TiMidity++ goes by the side (measured).
     [
-      [1, 0],
-      [1, 0],
+      [4, 0],
+      [2, 0],
     ],
   ],
   [
@@ -146,7 +147,7 @@ test.each<[string, [number, number][], number[], [number, number][]]>([
     [0, 1],
     [
       [8, 1],
-      [1, 0],
+      [8, 0],
     ],
   ],
   [
