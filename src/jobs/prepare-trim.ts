@@ -75,7 +75,7 @@ export const prepareTrim = async (disk: Files, input: TrimInput): Promise<Prepar
   if (sorted.definitions.length === 0) throw inputError('trim-nothing', keep.path, {});
   const trimmed: (readonly [Definition, Trimmed])[] = [];
   for (const one of sorted.definitions) trimmed.push([one, await trimOne(files, one)]);
-  const placed = placeAll(trimmed);
+  const placed = placeAll(trimmed, template.path !== null);
   const paths = await PathsOut.from(folder, input.out);
   const text = await smallTemplate(files, { plan, template, placed, paths });
   const outputs = [

@@ -18,12 +18,15 @@ export interface Placed {
 /**
  * Gives each definition its place in the output folder: where it is seen from the template's folder, so
  * that the output looks like what it was made from. Where two would write one file differently, or files
- * lie outside that folder, a definition gets a folder of its own, named after its instrument.
+ * lie outside that folder, a definition gets a folder of its own, named after its instrument. The only
+ * definition of a plan without a template lies as high up as it can.
  *
+ * @param hasTemplate whether there is a folder to look like
  * @throws {InputError} `trim-path` when files have no folder in common; `trim-names-collide`
  */
 export const placeAll = (
   written: readonly (readonly [Definition, Trimmed])[],
+  hasTemplate = true,
 ): readonly Placed[] => {
   const trimmed = written.map(([definition, one]) => [definition, withPlainPaths(one)] as const);
   const texts = new Map<string, number>();
@@ -39,7 +42,11 @@ export const placeAll = (
   );
   const placed = trimmed.map(([definition, one]): Placed => {
     const apart = isShared(one) || one.files.some(({ path }) => leadsOut(path));
-    const files = apart ? inOwnFolder(definition, one, names) : one.files;
+    const files = !hasTemplate
+      ? withoutCommon(definition, one)
+      : apart
+        ? inOwnFolder(definition, one, names)
+        : one.files;
     return { definition, trimmed: one, path: files[0]!.path, files };
   });
   checkNames(placed.flatMap(({ files }) => files.map(({ path }) => path)));
@@ -60,17 +67,23 @@ const firstName = (path: string): string => path.replace(/\/.*/su, '');
 
 /** @param names of the output folder that are taken, in lower case; the one that is found is added */
 const inOwnFolder = (
-  { path, instruments }: Definition,
-  { files }: Trimmed,
+  definition: Definition,
+  trimmed: Trimmed,
   names: Set<string>,
 ): readonly OutputFile[] => {
+  const files = withoutCommon(definition, trimmed);
+  const folder = freeName(definition.instruments[0]!, names);
+  return files.map((one) => ({ ...one, path: `${folder}/${one.path}` }));
+};
+
+/** Without the folders that all of them lie in. */
+const withoutCommon = ({ path }: Definition, { files }: Trimmed): readonly OutputFile[] => {
   const odd = files.find((one) => isAbsolute(one.path) !== isAbsolute(path));
   const common = commonFolder(files.map((one) => one.path));
   if (odd !== undefined || common === null) {
     throw inputError('trim-path', path, { path: odd?.path ?? path, reason: 'absolute' });
   }
-  const folder = freeName(instruments[0]!, names);
-  return files.map((one) => ({ ...one, path: `${folder}/${one.path.slice(common.length)}` }));
+  return files.map((one) => ({ ...one, path: one.path.slice(common.length) }));
 };
 
 /** An id as a folder's name: letters and digits of any script stay. */

@@ -88,6 +88,20 @@ describe('a place for each definition', () => {
     expect(placesOf(one(id, text('../b.sfz')))).toEqual([[`${folder}/b.sfz`]]);
   });
 
+  test.each([
+    [['/lib/x/keys.sf2'], ['keys.sf2']],
+    [['.hidden/keys.sf2'], ['keys.sf2']],
+    [
+      ['a/b/kit.sfz', 'a/s/1.wav'],
+      ['b/kit.sfz', 's/1.wav'],
+    ],
+  ])('without a template %s is written as %s', (before, after) => {
+    const [root, ...rest] = before;
+    const placed = placeAll([one('x', text(root!), ...rest.map(copy))], false);
+    expect(placed[0]!.files.map(({ path }) => path)).toEqual(after);
+    expect(placed[0]!.path).toBe(after[0]);
+  });
+
   test('an instrument on another disk than its samples has no place', () => {
     expect(() => placesOf(one('a', text('a.sfz'), copy('/lib/a.wav')))).toThrow(InputError);
     expect(() => placesOf(one('a', text('/lib/a.sfz'), copy('s/a.wav')))).toThrow(InputError);
