@@ -1,5 +1,6 @@
 import { byCodePoint } from '../terms/code-point-order.ts';
 import { isOfSystem } from './attempt.ts';
+import { sha256 } from './digest.ts';
 import type { FolderCalls } from './folder-calls.ts';
 
 /** The list in a folder that was written whole: of all its files but itself. */
@@ -8,8 +9,14 @@ export const listName = 'trim.json';
 /** Far more than the list of any instrument has. */
 const mostBytes = 64 * 2 ** 20;
 
-/** By path within the folder, how many bytes were written there. */
-export type OwnList = ReadonlyMap<string, number>;
+/** What was written as one file: its size, and the sha256 of a text. */
+interface Listed {
+  readonly bytes: number;
+  readonly sha256: string | null;
+}
+
+/** By path within the folder. */
+export type OwnList = ReadonlyMap<string, Listed>;
 
 /** The list in `folder`; null where there is none that can be read and believed: the folder is not ours. */
 export const readOwnList = (calls: FolderCalls, folder: string): OwnList | null => {
@@ -45,12 +52,13 @@ const listIn = (json: unknown): OwnList | null => {
     return null;
   const files: unknown = json['files'];
   if (!Array.isArray(files)) return null;
-  const list = new Map<string, number>();
+  const list = new Map<string, Listed>();
   for (const file of files as readonly unknown[]) {
     if (!isRecord(file)) return null;
-    const { path, bytes } = file;
+    const { path, bytes, sha256: digest = null } = file;
     if (typeof path !== 'string' || typeof bytes !== 'number') return null;
-    list.set(path, bytes);
+    if (digest !== null && typeof digest !== 'string') return null;
+    list.set(path, { bytes, sha256: digest });
   }
   return list;
 };
@@ -84,8 +92,9 @@ export const othersIn = (
   return others;
 };
 
-const isListed = (calls: FolderCalls, full: string, bytes: number | undefined): boolean => {
-  if (bytes === undefined) return false;
+const isListed = (calls: FolderCalls, full: string, listed: Listed | undefined): boolean => {
+  if (listed === undefined) return false;
   const stats = calls.lstat(full);
-  return stats.isFile() && Number(stats.size) === bytes;
+  if (!stats.isFile() || Number(stats.size) !== listed.bytes) return false;
+  return listed.sha256 === null || sha256(readAll(calls, full)) === listed.sha256;
 };

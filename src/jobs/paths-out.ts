@@ -3,12 +3,16 @@ import { basename, dirname, isAbsolute, join, relative, resolve, sep } from 'nod
 
 /** Paths of a template, as seen from the working folder and from the folder that is written. */
 export class PathsOut {
+  /** The folder that is written, from the root of the disk and without links. */
+  readonly out: string;
   readonly #folder: string;
-  readonly #out: string;
+  /** Of the template, in the same way: steps upwards from there are steps on the real disk. */
+  readonly #home: string;
 
-  private constructor(folder: string, out: string) {
+  private constructor(folder: string, home: string, out: string) {
     this.#folder = folder;
-    this.#out = out;
+    this.#home = home;
+    this.out = out;
   }
 
   /**
@@ -17,17 +21,17 @@ export class PathsOut {
    */
   static async from(folder: string, out: string): Promise<PathsOut> {
     const full = resolve(out);
-    // Steps upwards from there are steps on the real disk, whatever links lead to it.
-    return new PathsOut(folder, join(await realFolder(dirname(full)), basename(full)));
+    const home = await realFolder(resolve(folder));
+    return new PathsOut(folder, home, join(await realFolder(dirname(full)), basename(full)));
   }
 
+  /** As the reader of the template joins them: what a step upwards leads to, links decide. */
   fromHere(path: string): string {
-    if (isAbsolute(path) || this.#folder === '.') return path;
-    return withSlashes(join(this.#folder, path));
+    return isAbsolute(path) || this.#folder === '.' ? path : `${this.#folder}/${path}`;
   }
 
   fromOut(path: string): string {
-    return withSlashes(relative(this.#out, resolve(this.#folder, path)));
+    return withSlashes(relative(this.out, resolve(this.#home, path)));
   }
 }
 

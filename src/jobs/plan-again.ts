@@ -11,13 +11,14 @@ import { playReel } from './play-reel.ts';
  * can edit is not taken for proof of what the cues need.
  *
  * @param planned read from a keep file; its cues must be there and unchanged
+ * @returns `leftOut`: ids of cues that lie in one file with planned ones and are none of the plan
  */
 export const planAgain = async (
   files: Files,
   planned: Plan,
   template: Template,
   instruments: ReadonlyMap<string, Instrument>,
-): Promise<Plan> => {
+): Promise<{ readonly full: Plan; readonly leftOut: readonly string[] }> => {
   const { settle, headroom, pins, newest, acceptPartial, allowUnmapped, split } = planned.settings;
   const chosen: Template = {
     ...template,
@@ -36,7 +37,7 @@ export const planAgain = async (
     split,
     isPartial: true,
   });
-  return makePlan({
+  const full = makePlan({
     template: chosen,
     instruments,
     files: usage,
@@ -46,6 +47,7 @@ export const planAgain = async (
     isPartial: true,
     findings,
   });
+  return { full, leftOut: without };
 };
 
 /** Cues that the plan leaves out and that lie in one file with others. */

@@ -32,6 +32,8 @@ export interface PreparedTrim {
   readonly plan: Plan;
   /** The same, made again from the cues. */
   readonly full: Plan;
+  /** Ids of cues that lie in one file with planned ones and are none of the plan. */
+  readonly leftOut: readonly string[];
   readonly template: Template;
   readonly instruments: ReadonlyMap<string, Instrument>;
   readonly sorted: Sorted;
@@ -43,6 +45,8 @@ export interface PreparedTrim {
   /** Files that must not be written over, as seen from the working folder. */
   readonly inputs: readonly string[];
   readonly accepted: TrimAccepted;
+  /** The output folder, from the root of the disk and without links. */
+  readonly realOut: string;
   /** A path seen from the template's folder, as seen from the output folder. */
   readonly moved: (path: string) => string;
   readonly findings: readonly Finding[];
@@ -67,7 +71,7 @@ export const prepareTrim = async (disk: Files, input: TrimInput): Promise<Prepar
   checkDefinitions(plan, instruments, template);
   agreesWithInstruments(plan, instruments, keep.path);
   await checkCues(files, plan);
-  const full = await planAgain(files, plan, template, instruments);
+  const { full, leftOut } = await planAgain(files, plan, template, instruments);
   const known = { ...full, findings: [...full.findings, ...doubtsOf(plan)] };
   const accepted = acceptedOf(known, input);
   refuseUnknown(known, accepted, keep.path);
@@ -77,7 +81,7 @@ export const prepareTrim = async (disk: Files, input: TrimInput): Promise<Prepar
   for (const one of sorted.definitions) trimmed.push([one, await trimOne(files, one)]);
   const placed = placeAll(trimmed, template.path !== null);
   const paths = await PathsOut.from(folder, input.out);
-  const text = await smallTemplate(files, { plan, template, placed, paths });
+  const text = await smallTemplate(files, { plan, template, placed, paths, leftOut });
   const outputs = [
     ...placed.flatMap((one) => one.files).map((file) => seenFromHere(file, paths)),
     {
@@ -89,6 +93,7 @@ export const prepareTrim = async (disk: Files, input: TrimInput): Promise<Prepar
     keep: { sha256: keep.sha256 },
     plan,
     full,
+    leftOut,
     template,
     instruments,
     sorted,
@@ -102,6 +107,7 @@ export const prepareTrim = async (disk: Files, input: TrimInput): Promise<Prepar
       ...plan.cues.flatMap((cue) => cue.files.map(({ path }) => paths.fromHere(path))),
     ],
     accepted,
+    realOut: paths.out,
     moved: (path) => paths.fromOut(path),
     findings: [...trimmed.flatMap(([, one]) => one.findings), ...sortedFindings(sorted)],
   };

@@ -1,5 +1,5 @@
 import { parseCueName, withoutVersion } from '../midi/cue-name.ts';
-import type { Plan } from '../keep/plan.ts';
+import type { Plan, PlanCue } from '../keep/plan.ts';
 import type { Template } from '../template/template.ts';
 import type { Files } from '../terms/files.ts';
 import type { Placed } from '../trim/place.ts';
@@ -12,12 +12,13 @@ interface Small {
   readonly template: Template;
   readonly placed: readonly Placed[];
   readonly paths: PathsOut;
+  readonly leftOut: readonly string[];
 }
 
 /** The text of the template for the smaller instruments. */
 export const smallTemplate = async (
   files: Files,
-  { plan, template, placed, paths }: Small,
+  { plan, template, placed, paths, leftOut }: Small,
 ): Promise<string> => {
   const { path } = template;
   const text =
@@ -34,6 +35,7 @@ export const smallTemplate = async (
     ),
     moved: (one) => paths.fromOut(one),
     settings: plan.settings,
+    leftOut,
   });
 };
 
@@ -55,11 +57,15 @@ const isWholeReel = async (
  */
 const reelOut = ({ cues }: Plan, { reel }: Template, paths: PathsOut): readonly string[] | null => {
   if (reel === null) return null;
+  const idOut = ({ id, files }: PlanCue): string => {
+    const { path } = files[0]!;
+    return parseCueName(path).id === id ? parseCueName(paths.fromOut(path)).id : id;
+  };
   const renamed = reel.flatMap((id) => {
     const exact = cues.find((cue) => cue.id === id);
-    if (exact === undefined) return cues.some((cue) => withoutVersion(cue.id) === id) ? [id] : [];
-    const { path } = exact.files[0]!;
-    return [parseCueName(path).id === id ? parseCueName(paths.fromOut(path)).id : id];
+    if (exact !== undefined) return [idOut(exact)];
+    const version = cues.find((cue) => withoutVersion(cue.id) === id);
+    return version === undefined ? [] : [withoutVersion(idOut(version))];
   });
   return renamed.length === reel.length && renamed.every((id, i) => id === reel[i])
     ? null

@@ -40,7 +40,11 @@ export const provenBy = (
     .map((instrument) => unwritten(needed.get(instrument)!));
   const [first, ...others] = [...unmet, ...forgotten];
   if (first !== undefined) throw new InputError(first, others);
-  const notes = small.cues.reduce((sum, cue) => sum + cue.notes, 0);
+  const written = new Set(placed.flatMap(({ definition }) => definition.instruments));
+  const notes = small.instruments
+    .filter(({ id }) => written.has(id))
+    .flatMap(({ copies }) => copies)
+    .reduce((sum, copy) => sum + copy.notes, 0);
   return { proof: { cues: small.cues.length, notes, zones }, findings: more };
 };
 

@@ -1,10 +1,11 @@
 import type { Plan, PlanInstrument } from '../keep/plan.ts';
 import { byCodePoint } from '../terms/code-point-order.ts';
 import type { Finding } from '../terms/finding.ts';
-import { bytesOf } from '../trim/output-file.ts';
-import type { Placed } from '../trim/place.ts';
-import type { BeforeAfter, Trim, TrimmedInstrument, TrimProof, TrimTotal } from '../trim/trim.ts';
+import { sha256 } from '../files/digest.ts';
+import { bytesOf, type OutputFile } from '../trim/output-file.ts';
+import type { BeforeAfter, Trim, TrimmedInstrument, TrimProof } from '../trim/trim.ts';
 import type { PreparedTrim } from './prepare-trim.ts';
+import { bytesOnDisk, trimTotal } from './trim-total.ts';
 
 interface Outcome {
   readonly dryRun: boolean;
@@ -27,9 +28,9 @@ export const trimResult = (
     accepted,
     instruments,
     files: outputs
-      .map((file) => ({ path: file.path, bytes: bytesOf(file) }))
+      .map((file) => ({ path: file.path, bytes: bytesOf(file), sha256: digestOf(file) }))
       .sort((a, b) => byCodePoint(a.path, b.path)),
-    total: totalOf(prepared, instruments),
+    total: trimTotal(prepared, instruments, small),
     proof,
     findings: [...prepared.findings, ...findings],
   };
@@ -78,46 +79,12 @@ const rowOf = (
     path: own.path,
     zones: { before: before.zones, after: after.zones - there },
     samples: { before: before.samples, after: after.samples },
-    disk: { before: own.trimmed.bytesBefore, after: diskOf([own]) },
+    disk: { before: own.trimmed.bytesBefore, after: bytesOnDisk([own]) },
     memory: { before: before.memory, after: after.bytes.full },
     places: there,
   };
 };
 
-/** Bytes of files, those that several use once. */
-const diskOf = (placed: readonly Placed[]): number => {
-  const sizes = new Map(
-    placed.flatMap(({ files }) => files.map((file) => [file.path, bytesOf(file)])),
-  );
-  return [...sizes.values()].reduce((sum, bytes) => sum + bytes, 0);
-};
-
-/** What can't be rewritten is no part of it. Instruments with one source on one machine count once. */
-const totalOf = (
-  { placed, unwritten }: PreparedTrim,
-  rows: readonly TrimmedInstrument[],
-): TrimTotal => {
-  const counted = new Map<string, TrimmedInstrument>();
-  for (const row of rows) {
-    if (row.outcome === 'unwritable') continue;
-    counted.set(JSON.stringify([row.machine, row.source, row.path]), row);
-  }
-  const sum = (of: (row: TrimmedInstrument) => BeforeAfter): BeforeAfter =>
-    [...counted.values()]
-      .map(of)
-      .reduce((all, one) => ({ before: all.before + one.before, after: all.after + one.after }), {
-        before: 0,
-        after: 0,
-      });
-  const sources = new Map(unwritten);
-  for (const { definition, trimmed } of placed) sources.set(definition.path, trimmed.bytesBefore);
-  return {
-    zones: sum(({ zones }) => zones),
-    samples: sum(({ samples }) => samples),
-    disk: {
-      before: [...sources.values()].reduce((all, bytes) => all + bytes, 0),
-      after: diskOf(placed),
-    },
-    memory: sum(({ memory }) => memory),
-  };
-};
+/** Of what was made as a whole, a person may change a part. */
+const digestOf = ({ pieces: [first, ...rest] }: OutputFile): string | null =>
+  first?.kind === 'bytes' && rest.length === 0 ? sha256(first.bytes) : null;

@@ -5,11 +5,12 @@ import type { Plan } from '../keep/plan.ts';
 import { toJson } from '../report/json.ts';
 import { withMessages } from '../report/messages.ts';
 import type { Files } from '../terms/files.ts';
-import { finding } from '../terms/finding.ts';
+import { InputError, TemplateError } from '../terms/errors.ts';
+import { finding, type Finding } from '../terms/finding.ts';
 import { bytesOf, type OutputFile } from '../trim/output-file.ts';
 import type { Trim } from '../trim/trim.ts';
 import { plan } from './plan.ts';
-import { prepareTrim } from './prepare-trim.ts';
+import { prepareTrim, type PreparedTrim } from './prepare-trim.ts';
 import { templateName, type TemplateChoice } from './choose-template.ts';
 import { trimResult } from './trim-result.ts';
 import { provenBy } from './trim-proof.ts';
@@ -51,13 +52,14 @@ export const trim = async (options: TrimOptions): Promise<Trim> => {
   const bytes = outputs.reduce((sum, file) => sum + bytesOf(file), 0);
   if (dryRun) {
     await checkFolder(out, { force, inputs, bytes });
-    const small = await smallPlan(new PlannedFiles(disk, out, outputs), out);
+    const { realOut } = prepared;
+    const small = await smallPlan(new PlannedFiles(disk, realOut, outputs), realOut, prepared);
     return trimResult(prepared, small, { dryRun, proof: null, findings: [] });
   }
   const draft = await FolderDraft.open(out, { force, inputs, bytes });
   try {
     await writeAll(draft, outputs, (done) => onProgress(done, bytes));
-    const small = await smallPlan(disk, draft.folder);
+    const small = await smallPlan(disk, draft.folder, prepared);
     const { proof, findings } = provenBy(prepared, small);
     const result = trimResult(prepared, small, { dryRun, proof, findings });
     const text = new TextEncoder().encode(toJson(withMessages(result)));
@@ -68,7 +70,7 @@ export const trim = async (options: TrimOptions): Promise<Trim> => {
     return { ...result, findings: [...result.findings, left] };
   } catch (error) {
     await draft.discard();
-    throw error;
+    throw atItsPlace(error, draft.folder, out);
   }
 };
 
@@ -86,6 +88,19 @@ const writeAll = async (
   }
 };
 
-/** The plan of the smaller instruments, as a person makes it. */
-const smallPlan = (files: Files, folder: string): Promise<Plan> =>
-  plan({ template: `${folder}/${templateName}`, files });
+/** The plan of the smaller instruments, as a person makes it, for the cues of the plan and no others. */
+const smallPlan = (files: Files, folder: string, { leftOut }: PreparedTrim): Promise<Plan> =>
+  plan({ template: `${folder}/${templateName}`, without: leftOut, files });
+
+/** A fault of what was to be written is told of the place where it would have been. */
+const atItsPlace = (error: unknown, draft: string, out: string): unknown => {
+  if (!(error instanceof InputError || error instanceof TemplateError)) return error;
+  const moved = (one: Finding): Finding =>
+    one.file?.startsWith(draft) === true
+      ? { ...one, file: out + one.file.slice(draft.length) }
+      : one;
+  const others = error.others.map(moved);
+  return error instanceof InputError
+    ? new InputError(moved(error.finding), others)
+    : new TemplateError(moved(error.finding), others);
+};

@@ -44,7 +44,8 @@ export const planArticulations = (
       layers: layers.map(({ velocity, controllers, zones: own }) => ({
         velocity,
         controllers,
-        zones: own.length,
+        // One that nothing starts is none of the articulation's zones.
+        zones: own.filter((zone) => all[i]![zone] === 1).length,
         zonesKept: own.filter((zone) => kept[i]![zone] === 1).length,
       })),
       zones: count(all[i]!),

@@ -40,8 +40,10 @@ export const comparePlans = (
       zones += before.kept.filter(isPlayed).length;
       if (lost !== null)
         unmet.push(finding('error', 'trim-unmet', path, { instrument: id, ...lost }));
+      // One that only stops others may have nobody left to stop.
+      const silent = new Set([...setOf(id).silent].map((zone) => trimmed.zones.get(zone)));
       for (const { zone } of after.dropped) {
-        if (!places.has(zone)) idle.set(zone, (idle.get(zone) ?? 0) + 1);
+        if (!places.has(zone) && !silent.has(zone)) idle.set(zone, (idle.get(zone) ?? 0) + 1);
       }
     }
     // What one of them lets go, another may need.

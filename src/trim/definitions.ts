@@ -1,6 +1,7 @@
 import type { Instrument } from '../instruments/instrument.ts';
 import type { Plan, PlanInstrument } from '../keep/plan.ts';
 import type { InstrumentSource, Template, TemplateInstrument } from '../template/template.ts';
+import { plainPath } from '../instruments/sfz/text/paths.ts';
 import { trimSetOf } from './keep-trim-set.ts';
 import type { TrimSet } from './trim-set.ts';
 
@@ -63,7 +64,7 @@ export const sortInstruments = (
 };
 
 const groupOf = ({ id, machine, source }: TemplateInstrument, { shares }: PlanInstrument): string =>
-  JSON.stringify(shares === 'machine' ? [machine, source.path] : [machine, source.path, id]);
+  JSON.stringify([machine, plainPath(source.path), ...(shares === 'machine' ? [] : [id])]);
 
 /** A zone that any of them needs with its samples keeps them. */
 const union = (a: TrimSet, b: TrimSet): TrimSet => {

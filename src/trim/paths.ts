@@ -5,17 +5,33 @@ export const isAbsolute = (path: string): boolean => /^(?:[A-Za-z]:)?\//u.test(p
 export const leadsOut = (path: string): boolean =>
   isAbsolute(path) || path === '..' || path.startsWith('../');
 
-/** The folder that all paths lie in, with a slash at its end, or empty; null: they have none in common. */
-export const commonFolder = (paths: readonly string[]): string | null => {
-  const [first = [], ...others] = paths.map((path) => path.split('/').slice(0, -1));
-  let length = first.length;
-  for (const folders of others) {
-    let same = 0;
-    while (same < length && folders[same] === first[same]) same += 1;
-    length = same;
+/**
+ * Paths as seen from the lowest folder that holds them all. Where some climb out of the folder that they
+ * are seen from, that folder, whose name they do not tell, gets one.
+ *
+ * @returns null for paths from the roots of two disks
+ * @example withoutCommonFolder(['kit.sfz', '../lib/a.wav']) // ['here/kit.sfz', 'lib/a.wav']
+ */
+export const withoutCommonFolder = (paths: readonly string[]): readonly string[] | null => {
+  const stepsOf = (parts: readonly string[]): number => {
+    const first = parts.findIndex((part) => part !== '..');
+    return first < 0 ? parts.length : first;
+  };
+  const split = paths.map((path) => path.split('/'));
+  const most = Math.max(...split.map(stepsOf));
+  const taken = new Set(split.flat());
+  let name = 'here';
+  while (taken.has(name)) name += '-';
+  const whole = split.map((parts) => {
+    const steps = stepsOf(parts);
+    return [...Array.from({ length: most - steps }, () => name), ...parts.slice(steps)];
+  });
+  const roots = new Set(split.map(([root = '']) => (/^(?:[A-Za-z]:)?$/u.test(root) ? root : '.')));
+  if (roots.size > 1) return null;
+  let common = 0;
+  const [first = []] = whole;
+  while (whole.every((parts) => common < parts.length - 1 && parts[common] === first[common])) {
+    common += 1;
   }
-  const common = first.slice(0, length);
-  // What is left of a path must not climb out of the folder again.
-  const climbs = paths.some((path) => path.split('/').slice(length).includes('..'));
-  return climbs ? null : common.map((folder) => `${folder}/`).join('');
+  return whole.map((parts) => parts.slice(common).join('/'));
 };

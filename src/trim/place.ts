@@ -2,7 +2,7 @@ import { plainPath } from '../instruments/sfz/text/paths.ts';
 import { inputError } from '../terms/errors.ts';
 import type { Definition } from './definitions.ts';
 import type { OutputFile } from './output-file.ts';
-import { commonFolder, isAbsolute, leadsOut } from './paths.ts';
+import { isAbsolute, leadsOut, withoutCommonFolder } from './paths.ts';
 import type { Trimmed } from './trimmed.ts';
 
 /** A definition with its place in the output folder. */
@@ -79,11 +79,11 @@ const inOwnFolder = (
 /** Without the folders that all of them lie in. */
 const withoutCommon = ({ path }: Definition, { files }: Trimmed): readonly OutputFile[] => {
   const odd = files.find((one) => isAbsolute(one.path) !== isAbsolute(path));
-  const common = commonFolder(files.map((one) => one.path));
-  if (odd !== undefined || common === null) {
+  const paths = withoutCommonFolder(files.map((one) => one.path));
+  if (odd !== undefined || paths === null) {
     throw inputError('trim-path', path, { path: odd?.path ?? path, reason: 'absolute' });
   }
-  return files.map((one) => ({ ...one, path: one.path.slice(common.length) }));
+  return files.map((one, i) => ({ ...one, path: paths[i]! }));
 };
 
 /** An id as a folder's name: letters and digits of any script stay. */

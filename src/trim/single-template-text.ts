@@ -1,12 +1,11 @@
 import { quoted } from '../draft/yaml-text.ts';
 import type { Template } from '../template/template.ts';
+import { leftOutNotes } from './left-out-notes.ts';
 import type { TemplateChanges } from './trimmed-template.ts';
 
 /** A template for one instrument that plays all, which had none. */
-export const singleText = (
-  { instruments: [one] }: Template,
-  { cues, smaller, settings }: TemplateChanges,
-): string => {
+export const singleText = ({ instruments: [one] }: Template, changes: TemplateChanges): string => {
+  const { cues, smaller, settings } = changes;
   const { id, source } = one!;
   const preset = source.kind === 'soundfont' ? source.preset : null;
   const fields = [
@@ -17,6 +16,7 @@ export const singleText = (
   const { keys, velocity, controller } = headroom;
   return [
     '# Made by keepset trim: a smaller instrument, with what the cues need and no more. Keep the full one.',
+    ...leftOutNotes(changes),
     `cues: [${cues.map(quoted).join(', ')}]`,
     ...(split === null ? [] : [`split: ${split}`]),
     'instruments:',

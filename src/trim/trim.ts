@@ -11,11 +11,18 @@ export interface Trim {
   readonly accepted: TrimAccepted;
   readonly instruments: readonly TrimmedInstrument[];
   /** All files in the folder but the list itself, by path. */
-  readonly files: readonly { readonly path: string; readonly bytes: number }[];
+  readonly files: readonly TrimFile[];
   readonly total: TrimTotal;
   /** What was read back and played; null in a dry run. */
   readonly proof: TrimProof | null;
   readonly findings: readonly Finding[];
+}
+
+export interface TrimFile {
+  readonly path: string;
+  readonly bytes: number;
+  /** Of a text that was made; null where sound was copied. */
+  readonly sha256: string | null;
 }
 
 export interface TrimAccepted {
@@ -63,7 +70,7 @@ export interface TrimTotal {
 /** The score played through what was written. */
 export interface TrimProof {
   readonly cues: number;
-  /** Note-ons in them. */
+  /** Note-ons of them that are sent to what was written. */
   readonly notes: number;
   /** Zones that notes reach in the full instruments, each found again with the same notes. */
   readonly zones: number;

@@ -3,6 +3,7 @@ import { lineEndOf } from '../draft/insertion.ts';
 import { quoted } from '../draft/yaml-text.ts';
 import type { PlanSettings } from '../keep/plan.ts';
 import type { Template } from '../template/template.ts';
+import { leftOutNotes } from './left-out-notes.ts';
 import { singleText } from './single-template-text.ts';
 
 /** What is different in the template of the smaller instruments. */
@@ -15,6 +16,8 @@ export interface TemplateChanges {
   readonly smaller: ReadonlyMap<string, string>;
   /** A path of the template, as seen from the output folder. */
   readonly moved: (path: string) => string;
+  /** Ids of cues that lie in one file with planned ones and are none of the plan. */
+  readonly leftOut: readonly string[];
   /** What the plan was made with: answers, room and pins of the command line among it. */
   readonly settings: PlanSettings;
 }
@@ -37,6 +40,7 @@ export const trimmedTemplate = (
   return [
     '# Made by keepset trim: smaller instruments, with what the cues need and no more.',
     '# Keep the full ones, and the template they belong to.',
+    ...leftOutNotes(changes),
     withKeys(moved, template, changes),
   ].join(end);
 };
@@ -52,33 +56,43 @@ const withPaths = (text: string, { cues, smaller, moved }: TemplateChanges): str
   const { contents } = parse(text);
   if (!isMap(contents)) throw new Error('a template that was read holds no keys');
   const splices: Splice[] = [];
-  const put = (node: unknown, value: (before: string) => string): void => {
-    if (!isScalar(node) || !node.range) return;
+  const putText = (node: ParsedNode, put: string): void => {
     const [from, to] = node.range;
-    splices.push({ from, to, text: quoted(value(String(node.value))) });
+    // What the library counts to text or a list on lines of its own goes on to the next key.
+    const rest = /\s*$/u.exec(text.slice(from, to))?.[0] ?? '';
+    splices.push({ from, to: to - rest.length, text: put });
+  };
+  const put = (node: unknown, value: (before: string) => string): void => {
+    if (isScalar(node) && node.range) {
+      putText(node as ParsedNode, quoted(value(String(node.value))));
+    }
   };
   const written = contents.get('cues', true);
-  if (isScalar(written) || isSeq(written)) {
-    const [from, to] = (written as ParsedNode).range;
-    // What the library counts to a list in lines of its own goes on to the next key.
-    const rest = /\s*$/u.exec(text.slice(from, to))?.[0] ?? '';
-    splices.push({ from, to: to - rest.length, text: list(cues) });
-  }
+  if (isScalar(written) || isSeq(written)) putText(written as ParsedNode, list(cues));
   const tracks = contents.get('tracks', true);
   put(isMap(tracks) ? tracks.get('file', true) : tracks, moved);
   const instruments = contents.get('instruments', true);
   if (isMap(instruments)) {
     for (const { key, value } of instruments.items) {
       if (!isMap(value)) continue;
-      const own = smaller.get(String(isScalar(key) ? (key.source ?? key.value) : key));
+      const own = smaller.get(idOf(key));
       put(value.get('file', true), (before) => own ?? moved(before));
       put(value.get('zones', true), moved);
     }
+  }
+  const routes = contents.get('routes', true);
+  for (const rule of isSeq(routes) ? routes.items : []) {
+    // A cue without a number is called by its path; a number has no slash.
+    const cue = isMap(rule) ? rule.get('cue', true) : undefined;
+    if (isScalar(cue) && String(cue.value).includes('/')) put(cue, moved);
   }
   return splices
     .sort((a, b) => b.from - a.from)
     .reduce((all, { from, to, text: piece }) => all.slice(0, from) + piece + all.slice(to), text);
 };
+
+/** Ids may be numbers. */
+const idOf = (key: unknown): string => String(isScalar(key) ? (key.source ?? key.value) : key);
 
 const list = (texts: readonly string[]): string => `[${texts.map(quoted).join(', ')}]`;
 
@@ -106,11 +120,11 @@ const withKeys = (
     changed = true;
   }
   // What a player showed for the full instrument says nothing of the smaller one.
-  for (const id of smaller.keys()) {
-    if (document.hasIn(['instruments', id, 'measured'])) {
-      document.deleteIn(['instruments', id, 'measured']);
-      changed = true;
-    }
+  const instruments = document.get('instruments', true);
+  for (const { key, value } of isMap(instruments) ? instruments.items : []) {
+    if (!isMap(value) || !smaller.has(idOf(key)) || !value.has('measured')) continue;
+    value.delete('measured');
+    changed = true;
   }
   return changed ? document.toString({ lineWidth: 0 }) : text;
 };

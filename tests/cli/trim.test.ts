@@ -1,5 +1,6 @@
 /** `keepset trim`, as a person runs it: what it writes, what it refuses, and what it leaves alone. */
 import { mkdir, readFile, symlink, writeFile } from 'node:fs/promises';
+import { parseMidi, writeMidi } from 'midi-file';
 import { describe, expect } from 'vitest';
 import type { Trim } from '../../src/trim/trim.ts';
 import { cue, cutCue, note, plainCue, program } from '../jobs/small-score.ts';
@@ -105,6 +106,123 @@ describe('what it writes', () => {
   });
 });
 
+describe('what a review has found', () => {
+  const wav = (fill: number): Uint8Array => {
+    const bytes = Buffer.alloc(44 + 200, fill);
+    bytes.write('RIFF', 0, 'latin1');
+    bytes.writeUInt32LE(236, 4);
+    bytes.write('WAVEfmt ', 8, 'latin1');
+    bytes.writeUInt32LE(16, 16);
+    bytes.writeUInt32LE(0x0001_0001, 20);
+    bytes.writeUInt32LE(44_100, 24);
+    bytes.writeUInt32LE(88_200, 28);
+    bytes.writeUInt32LE(0x0010_0002, 32);
+    bytes.write('data', 36, 'latin1');
+    bytes.writeUInt32LE(200, 40);
+    return bytes;
+  };
+  const oneNote = cue({ name: 'Keys', events: [note(0, 64)] });
+  const kit = '<region> key=64 sample=../lib/a.wav\n<region> key=65 sample=../lib/b.wav\n';
+  const template = (more: string): string =>
+    `cues: ../cues\ninstruments: { kit: { file: kit.sfz } }\nroutes: [{ track: "*", instrument: kit }]\n${more}`;
+
+  test('a template behind a link: what was planned is what is copied', async ({ folder }) => {
+    await folder.write({
+      'real/tpl/kit.sfz': kit,
+      'real/tpl/keepset.yaml': template(''),
+      'real/lib/a.wav': wav(1),
+      'real/lib/b.wav': wav(1),
+      'real/cues/1m1.mid': oneNote,
+      // Where the same steps lead when nobody asks the disk.
+      'deep/lib/a.wav': wav(2),
+      'deep/lib/b.wav': wav(2),
+      'deep/cues/1m1.mid': oneNote,
+    });
+    await symlink('../real/tpl', folder.at('deep/tpl'));
+    const args = ['--template', 'deep/tpl/keepset.yaml'];
+    await planIn(folder, args);
+    const trim = await trimmedIn(folder, args);
+    const sample = trim.files.find(({ path }) => path.endsWith('a.wav'))!;
+    expect(await readFile(folder.at(`small/${sample.path}`))).toEqual(Buffer.from(wav(1)));
+    expect(await readFile(folder.at('small/keepset.yaml'), 'utf8')).toContain('"../real/cues"');
+  });
+
+  test('samples beside the folder of the template come along', async ({ folder }) => {
+    await folder.write({
+      'proj/kit.sfz': kit,
+      'proj/keepset.yaml': template('').replace('../cues', 'cues'),
+      'lib/a.wav': wav(1),
+      'lib/b.wav': wav(1),
+      'proj/cues/1m1.mid': oneNote,
+    });
+    const args = ['--template', 'proj/keepset.yaml'];
+    await planIn(folder, args);
+    const { files } = await trimmedIn(folder, args);
+    expect(files.map(({ path }) => path)).toEqual([
+      'keepset.yaml',
+      'kit/here/kit.sfz',
+      'kit/lib/a.wav',
+    ]);
+  });
+
+  test('text on lines of its own in the template', async ({ folder }) => {
+    await folder.write({
+      'kit.sfz': kit.replaceAll('../lib', 'lib'),
+      'lib/a.wav': wav(1),
+      'keepset.yaml':
+        'instruments:\n  1:\n    file: >-\n      kit.sfz\nroutes:\n  - { track: "*", instrument: 1 }\n',
+      'cues/1m1.mid': oneNote,
+    });
+    await planIn(folder, ['cues', '--headroom', 'velocity=3']);
+    await trimmedIn(folder);
+    const again = await keepset(['plan', '--template', 'small/keepset.yaml', '--format', 'json'], {
+      cwd: folder.path,
+    });
+    expect(document(again.stdout, 'plan@1').settings.headroom.velocity).toBe(3);
+  });
+
+  test('cues that lie in one file with others and are left out', async ({ folder }) => {
+    const both = cue({ name: 'Keys', events: [note(0, 64), note(1920, 65)] });
+    const parsed = parseMidi(both);
+    parsed.tracks[0]!.splice(1, 0, { deltaTime: 0, type: 'marker', text: '1m1' } as never);
+    const at = parsed.tracks[0]!.findIndex(
+      (event) => event.type === 'noteOn' && event.noteNumber === 65,
+    );
+    const { deltaTime } = parsed.tracks[0]![at]!;
+    parsed.tracks[0]!.splice(at, 0, { deltaTime, type: 'marker', text: '1m2' } as never);
+    parsed.tracks[0]![at + 1]!.deltaTime = 0;
+    await folder.write({
+      'kit.sfz': kit.replaceAll('../lib', 'lib'),
+      'lib/a.wav': wav(1),
+      'lib/b.wav': wav(1),
+      'reel.mid': Uint8Array.from(writeMidi(parsed)),
+    });
+    const args = ['reel.mid', '-i', 'kit.sfz', '--split', 'markers', '--without', '1m2'];
+    await planIn(folder, args);
+    const { proof } = await trimmedIn(folder);
+    expect(proof).toMatchObject({ cues: 1, notes: 1, zones: 1 });
+    expect(await readFile(folder.at('small/keepset.yaml'), 'utf8')).toContain('--without "1m2"');
+  });
+
+  test('a region without a sound does not make a keep file unsound', async ({ folder }) => {
+    await folder.write({
+      'kit.sfz': '<region> key=64 sample=lib/a.wav\n<region> key=64\n',
+      'lib/a.wav': wav(1),
+      'cues/1m1.mid': oneNote,
+    });
+    await planIn(folder, ['cues', '-i', 'kit.sfz']);
+    await trimmedIn(folder);
+  });
+
+  test('an edit that keeps the size is an edit', async ({ planned }) => {
+    await trimmedIn(planned);
+    const text = await readFile(planned.at('small/keepset.yaml'), 'utf8');
+    await planned.write({ 'small/keepset.yaml': text.replace('Made', 'Mine') });
+    const ended = await trimIn(planned, ['--force']);
+    expectError(ended, 'trim-out-others', 'small');
+  });
+});
+
 describe('what it refuses, leaving all as it is', () => {
   const refuses = async (
     folder: Folder,
@@ -197,7 +315,7 @@ describe('what it refuses, leaving all as it is', () => {
     await mkdir(planned.at('real'));
     await symlink('real', planned.at('linked'));
     await refuses(planned, 'trim-out-kind', ['--force'], 'linked');
-    await refuses(planned, 'trim-out-input', ['--force'], '.');
+    await refuses(planned, 'output-unwritable', ['--force'], '.');
   });
 
   test('to remove what a person put there', async ({ planned }) => {

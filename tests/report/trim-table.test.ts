@@ -24,7 +24,7 @@ const hostile: Trim = {
     path: i % 2 === 0 ? name : null,
     places: i,
   })),
-  files: hostileNames.map((path) => ({ path, bytes: 1 })),
+  files: hostileNames.map((path) => ({ path, bytes: 1, sha256: null })),
 };
 
 /** More instruments than a window has lines, every one with its places. */

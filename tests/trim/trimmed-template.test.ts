@@ -35,6 +35,7 @@ const settingsOf = ({ settle, headroom, pins, slack, split }: Template): PlanSet
 const changes = (template: Template, more: Partial<TemplateChanges> = {}): TemplateChanges => ({
   cues: template.cues.map((one) => `../${one}`),
   reel: null,
+  leftOut: [],
   smaller: new Map(),
   moved: (path) => `../${path}`,
   settings: settingsOf(template),

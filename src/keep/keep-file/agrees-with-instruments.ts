@@ -89,6 +89,8 @@ const articulationsAgree = (
   found: Disagreements,
 ): void => {
   found.same('articulations', articulations.length, instrument.articulations.length);
+  const started = instrument.articulations.map(() => new Set<number>());
+  for (const { zone, articulation } of instrument.program.starts) started[articulation]!.add(zone);
   instrument.articulations.forEach(({ name, switch: selector, layers }, i) => {
     const one = articulations[i];
     if (one === undefined) return;
@@ -97,7 +99,8 @@ const articulationsAgree = (
     found.same('layers', one.layers.length, layers.length, name);
     layers.forEach(({ zones }, layer) => {
       const own = one.layers[layer];
-      if (own !== undefined) found.same('layer-zones', own.zones, zones.length, name);
+      const live = zones.filter((zone) => started[i]!.has(zone)).length;
+      if (own !== undefined) found.same('layer-zones', own.zones, live, name);
     });
   });
 };

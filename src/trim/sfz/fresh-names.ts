@@ -26,4 +26,5 @@ export class FreshNames {
   }
 }
 
-const folded = (path: string): string => path.normalize('NFC').toLowerCase();
+/** The same for paths that some disk takes for the same. */
+export const folded = (path: string): string => path.normalize('NFC').toLowerCase();

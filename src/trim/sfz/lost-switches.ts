@@ -1,5 +1,7 @@
 import type { Region } from '../../instruments/sfz/structure/regions.ts';
 import { keyOf } from '../../instruments/sfz/text/numbers.ts';
+import type { SfzFile } from '../../instruments/sfz/text/document.ts';
+import { lostLabels } from './lost-labels.ts';
 import { wholeText } from './stub-list.ts';
 import type { Stub } from './stubs.ts';
 
@@ -9,11 +11,24 @@ const names = [
   ...['sw_down', 'sw_up'],
 ] as const;
 
-/** Each combination of switches that some lost region asks for and no kept one does. */
-export const lostSwitches = (kept: readonly Region[], gone: readonly Region[]): readonly Stub[] => {
-  const known = new Set(kept.map((region) => keyOfStub(switchesOf(region))));
+/**
+ * Each combination of switches that some lost region asks for and no kept one does, and each switch
+ * whose name is lost, with that name.
+ *
+ * @param encoding of the file that names are to be written to
+ */
+export const lostSwitches = (
+  kept: readonly Region[],
+  gone: readonly Region[],
+  encoding: SfzFile['encoding'],
+): readonly Stub[] => {
+  const labels = lostLabels(kept, gone, encoding);
+  const named = gone.filter(({ number }) => labels.has(number));
+  const known = new Set([...kept, ...named].map((region) => keyOfStub(switchesOf(region))));
   return gone.flatMap((region) => {
     const stub = switchesOf(region);
+    const label = labels.get(region.number);
+    if (label !== undefined) return [{ ...stub, label }];
     const key = keyOfStub(stub);
     if (stub.opcodes.length === 0 || known.has(key)) return [];
     known.add(key);

@@ -1,5 +1,9 @@
 import { findSamples } from '../../instruments/sfz/samples/find-samples.ts';
-import { regionSamples, type RegionSample } from '../../instruments/sfz/samples/region-samples.ts';
+import {
+  regionSamples,
+  type AskedFile,
+  type RegionSample,
+} from '../../instruments/sfz/samples/region-samples.ts';
 import { sideBySide } from '../../instruments/sfz/samples/side-by-side.ts';
 import type { SfzStructure } from '../../instruments/sfz/structure/regions.ts';
 import { InputError } from '../../terms/errors.ts';
@@ -10,6 +14,8 @@ import type { TrimSet } from '../trim-set.ts';
 export interface PlayedFiles {
   /** One for each region. */
   readonly regions: readonly RegionSample[];
+  /** Where files are that are there. */
+  readonly found: ReadonlyMap<AskedFile, string>;
   /** Files that regions play which stay loaded, each once, by the first of them. */
   readonly loaded: readonly { readonly path: string; readonly size: number }[];
   /** Bytes of all sample files that are there, each once. */
@@ -44,6 +50,11 @@ export const playedFiles = async (
   });
   return {
     regions,
+    found: new Map(
+      [...found].flatMap(([asked, file]): readonly (readonly [AskedFile, string])[] =>
+        file !== null && sizes.has(file.path) ? [[asked, file.path]] : [],
+      ),
+    ),
     loaded: [...needed].flatMap((path) => {
       const size = sizes.get(path);
       return size === undefined ? [] : [{ path, size }];

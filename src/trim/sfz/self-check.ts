@@ -10,6 +10,7 @@ import { WrittenFiles } from './written-files.ts';
  * then the new ones. What regions inherit follows from these alone.
  *
  * @param outputs the root first
+ * @returns what was read
  * @throws {Error} when they differ: a bug
  */
 export const checkRewritten = async (
@@ -17,9 +18,10 @@ export const checkRewritten = async (
   { ofHeader }: Fates,
   added: readonly NewHeader[],
   outputs: readonly { readonly path: string; readonly bytes: Uint8Array }[],
-): Promise<void> => {
+): Promise<SfzDocument> => {
   const disk = new WrittenFiles(outputs);
-  const { headers } = await readDocument(disk, outputs[0]!.path);
+  const made = await readDocument(disk, outputs[0]!.path);
+  const { headers } = made;
   let at = 0;
   const expect = (name: string, opcodes: NewHeader['opcodes']): void => {
     const header = headers[at];
@@ -37,6 +39,7 @@ export const checkRewritten = async (
   if (headers.length > at) {
     throw new Error(`${document.files[0]!.path}: ${String(headers.length - at)} headers too many`);
   }
+  return made;
 };
 
 const opcodesOf = (header: Header, isSilenced: boolean): NewHeader['opcodes'] => {

@@ -13,6 +13,8 @@ export interface Stub {
   readonly opcodes: NewHeader['opcodes'];
   /** Null: they make no difference. */
   readonly offsets: Offsets | null;
+  /** The name of the switch. */
+  readonly label?: string;
 }
 
 /** Headers at the end of the root file, none when nothing is lost. */
@@ -34,19 +36,21 @@ export const stubsFor = (document: SfzDocument, { regions }: SfzStructure, fates
   const [kept, gone] = [at(fates.kept), at(fates.gone)];
   const { defaults, end } = defaultsIn(document);
   const stubs = [
-    ...lostSwitches(kept, gone),
+    ...lostSwitches(kept, gone, document.files[0]!.encoding),
     ...lostDefaults(defaults, fates.ofHeader),
     ...lostControllers(kept, gone),
   ];
   if (stubs.length === 0) return { headers: [], regions: 0 };
   const headers: NewHeader[] = [{ name: 'global', opcodes: [] }];
   let now = end;
-  for (const { opcodes, offsets } of stubs) {
+  for (const { opcodes, offsets, label } of stubs) {
     if (offsets !== null) {
       headers.push(...controlFor(now, offsets));
       now = offsets;
     }
-    headers.push({ name: 'region', opcodes: [...opcodes, ['hikey', '-1'], silence] });
+    // A label takes all up to the end of its line.
+    const last: NewHeader['opcodes'] = label === undefined ? [] : [['sw_label', label]];
+    headers.push({ name: 'region', opcodes: [...opcodes, ['hikey', '-1'], silence, ...last] });
   }
   return { headers, regions: stubs.length };
 };

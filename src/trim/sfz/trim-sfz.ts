@@ -6,6 +6,7 @@ import type { TrimSet } from '../trim-set.ts';
 import type { Trimmed } from '../trimmed.ts';
 import { cutsOf } from './cuts.ts';
 import { fatesOf } from './fates.ts';
+import { idleSilences } from './idle-silences.ts';
 import { copiesOfIncludes } from './include-copies.ts';
 import { playedFiles } from './played-files.ts';
 import { checkRewritten } from './self-check.ts';
@@ -31,8 +32,8 @@ export const trimSfz = async (files: Files, path: string, keep: TrimSet): Promis
   const structure = structureOf(document);
   const texts = await readTexts(files, document);
   const played = await playedFiles(files, path, structure, keep);
-  refuseAbsolute(document, played.regions, keep);
   const fates = fatesOf(document, structure, played.regions, keep);
+  refuseAbsolute(document, played, fates, keep);
   const silences = silencesOf(document, fates);
   const tidied = tidyEdits(document, cutsOf(document, fates), silences);
   const stubs = stubsFor(document, structure, fates);
@@ -42,8 +43,9 @@ export const trimSfz = async (files: Files, path: string, keep: TrimSet): Promis
     path,
     bytes: writtenBytes(document.files[file]!, texts[file]!, edits),
   }));
-  await checkRewritten(document, fates, stubs.headers, outputs);
+  const made = await checkRewritten(document, fates, stubs.headers, outputs);
 
+  const silent = fates.kept.flatMap((old, now) => (keep.loaded.has(old) ? [] : [now]));
   const names = new Set(outputs.map((one) => one.path));
   const copied = played.loaded.filter((one) => !names.has(one.path));
   return {
@@ -58,7 +60,10 @@ export const trimSfz = async (files: Files, path: string, keep: TrimSet): Promis
       })),
     ],
     zones: new Map(fates.kept.map((old, now) => [old, now])),
-    places: Array.from({ length: stubs.regions }, (_, i) => fates.kept.length + i),
+    places: [
+      ...idleSilences(made, silent),
+      ...Array.from({ length: stubs.regions }, (_, i) => fates.kept.length + i),
+    ],
     bytesBefore: texts.reduce((sum, bytes) => sum + bytes.length, 0) + played.bytes,
     findings: [],
   };

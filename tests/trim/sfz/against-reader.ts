@@ -1,5 +1,6 @@
 import { expect } from 'vitest';
 import { MemoryFiles } from '../../../src/files/memory-files.ts';
+import { readSfz } from '../../../src/instruments/sfz/read.ts';
 import { structureOf, type Region } from '../../../src/instruments/sfz/structure/regions.ts';
 import { readDocument } from '../../../src/instruments/sfz/text/read-document.ts';
 import type { TrimSet } from '../../../src/trim/trim-set.ts';
@@ -19,7 +20,7 @@ const regionsIn = async (contents: Contents, root: string): Promise<readonly Reg
 
 /**
  * Trims, and reads before and after: the regions that stay are the same ones, silent ones have lost
- * what they play, and those that were added play nothing on any key.
+ * what they play, those that were added play nothing on any key, and places are what nothing starts.
  */
 export const checkAgainstReader = async (
   contents: Contents,
@@ -41,7 +42,16 @@ export const checkAgainstReader = async (
     }
     expect(opcodes).toEqual(facts(region).opcodes);
   }
-  expect(made.trimmed.places).toEqual(after.slice(kept.length).map(({ number }) => number));
+  const stubs = after.slice(kept.length).map(({ number }) => number);
+  const places = new Set(made.trimmed.places);
+  expect(made.trimmed.places).toEqual([...places].sort((a, b) => a - b));
+  expect([...places].filter((place) => place >= kept.length)).toEqual(stubs);
+  const { program } = await readSfz(new MemoryFiles(made.bytes), root, () => '');
+  const started = new Set(program.starts.map(({ zone }) => zone));
+  for (const [now, { number }] of kept.entries()) {
+    expect(places.has(now)).toBe(!keep.loaded.has(number) && !started.has(now));
+  }
+  for (const stub of stubs) expect(started).not.toContain(stub);
   for (const stub of after.slice(kept.length)) {
     const { opcodes } = facts(stub);
     expect(opcodes).toContain('hikey=-1');

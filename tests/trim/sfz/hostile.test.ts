@@ -29,6 +29,7 @@ const snippets = fc.constantFrom(
   ...['/', '//', '/*', '*/', ' ', '\t', '\n', '\r', '\r\n', '\n', ' ', '/**/', '// x=1\n', 'junk'],
   ...['key=60', 'lokey=', 'note_offset=1e9', 'octave_offset=-3', 'amplitude_cc7=1', 'sw_default=9'],
   ...['base64data=', 'base64data=QUJD', 'name=a.wav', 'sample=a.wav', 'sw_last=40', 'sw_down=c4'],
+  ...['sw_last=24 sw_label=', 'sw_label=long $k', 'sw_label=a #1', '#define $k key=/'],
   ...['\ud83c', '\u{1f3b5}', 'e\u0301', '\ufeff', 'sample=*silence', '$k=1', '$none=1', '<>'],
 );
 

@@ -101,9 +101,44 @@ test.each([
     'an include',
     { '/lib/a.sfz': '#include "/lib/b.sfz"\n', '/lib/b.sfz': '<region> key=1 sample=*sine\n' },
   ],
+  [
+    'a folder that an earlier control names',
+    {
+      '/lib/a.sfz': '<control> default_path=/far/\n<control>\n<region> key=1 sample=w/a.wav\n',
+      '/far/w/a.wav': wav(10),
+    },
+  ],
+  [
+    'the same with other capitals',
+    {
+      '/lib/a.sfz': '<control> default_path=/far/\n<control>\n<region> key=1 sample=w/a.wav\n',
+      '/far/w/A.WAV': wav(10),
+    },
+  ],
 ])('%s that is named by its whole path would not be the copy', async (_, files) => {
-  const trimming = trimSfz(new MemoryFiles(files), '/lib/a.sfz', keepSet([0]));
-  await expect(trimming).rejects.toMatchObject({
+  const disk = new MemoryFiles(files);
+  const root = '/lib/a.sfz';
+  await expect(trimSfz(disk, root, keepSet([0]))).rejects.toMatchObject({
     finding: { code: 'trim-path', args: { reason: 'absolute' } },
   });
+  const size = Object.values<string | Uint8Array>(files).reduce((sum, one) => sum + one.length, 0);
+  expect((await trimSfz(disk, root, keepSet([]))).bytesBefore).toBe(size);
+});
+
+test('a whole path matters only where a file is copied from it', async () => {
+  const text = [
+    '<region> key=1 sample=/lib/none.wav',
+    '<region> key=2 sample=/lib/a.wav',
+    '<region> key=3 sample=/lib/a.wav',
+    '<region> key=4 sample=b.wav',
+    '<control> default_path=/far/',
+    '<region> key=5 sample=c.wav',
+    '<control> default_path=',
+    '<control>',
+    '<region> key=6 sample=B.wav',
+    '',
+  ].join('\n');
+  const files = { '/lib/a.sfz': text, '/lib/a.wav': wav(1), '/lib/b.wav': wav(2) };
+  const trimmed = await trimSfz(new MemoryFiles(files), '/lib/a.sfz', keepSet([0, 3, 4, 5], [1]));
+  expect(trimmed.files.map(({ path }) => path)).toEqual(['/lib/a.sfz', '/lib/b.wav']);
 });
