@@ -29,7 +29,7 @@ const playedUnlinked: readonly BankName[] = ['fluidr3'];
  */
 const notAsked: Readonly<Record<BankName, readonly string[]>> = {
   timgm: [],
-  fluidr3: ['the_fast_route'],
+  fluidr3: ['keep_on_rolling', 'the_fast_route'],
 };
 
 const synths: readonly Synth[] = [{ name: 'fluidsynth' }, { name: 'timidity' }];
