@@ -1,7 +1,7 @@
 import { quoted } from '../draft/yaml-text.ts';
 import type { Template } from '../template/template.ts';
 import { leftOutNotes } from './left-out-notes.ts';
-import type { TemplateChanges } from './trimmed-template.ts';
+import type { TemplateChanges } from './template-changes.ts';
 
 /** A template for one instrument that plays all, which had none. */
 export const singleText = ({ instruments: [one] }: Template, changes: TemplateChanges): string => {

@@ -5,7 +5,8 @@ import type { PlanSettings } from '../../src/keep/plan.ts';
 import { readTemplate } from '../../src/template/read-template.ts';
 import { singleTemplate } from '../../src/template/single.ts';
 import type { Template } from '../../src/template/template.ts';
-import { trimmedTemplate, type TemplateChanges } from '../../src/trim/trimmed-template.ts';
+import type { TemplateChanges } from '../../src/trim/template-changes.ts';
+import { trimmedTemplate } from '../../src/trim/trimmed-template.ts';
 
 const read = (text: string, others: Readonly<Record<string, string>> = {}): Promise<Template> =>
   readTemplate(

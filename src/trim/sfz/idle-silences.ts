@@ -1,4 +1,5 @@
-import { compileSfz, namedRegions } from '../../instruments/sfz/program/compile.ts';
+import { compileSfz } from '../../instruments/sfz/program/compile.ts';
+import { namedRegions } from '../../instruments/sfz/program/named-region.ts';
 import { structureOf } from '../../instruments/sfz/structure/regions.ts';
 import type { SfzDocument } from '../../instruments/sfz/text/document.ts';
 

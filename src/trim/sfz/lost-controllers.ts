@@ -1,5 +1,5 @@
 import type { Region } from '../../instruments/sfz/structure/regions.ts';
-import type { Stub } from './stubs.ts';
+import type { Stub } from './stub.ts';
 
 /** Controllers that players take for volume, pan and expression unless a region uses them. */
 const mapped = [

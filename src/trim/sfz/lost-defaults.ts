@@ -1,7 +1,7 @@
 import type { Fates } from './fates.ts';
 import type { WrittenDefault } from './offsets.ts';
 import { wholeText } from './stub-list.ts';
-import type { Stub } from './stubs.ts';
+import type { Stub } from './stub.ts';
 
 /**
  * What `sw_default` says is lost with the regions it stands in. The last one counts, or the last among

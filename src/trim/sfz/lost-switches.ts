@@ -3,7 +3,7 @@ import { keyOf } from '../../instruments/sfz/text/numbers.ts';
 import type { SfzFile } from '../../instruments/sfz/text/document.ts';
 import { lostLabels } from './lost-labels.ts';
 import { wholeText } from './stub-list.ts';
-import type { Stub } from './stubs.ts';
+import type { Stub } from './stub.ts';
 
 /** Opcodes that make a key a switch. `sw_previous` asks for a note that any region may play. */
 const names = [

@@ -4,18 +4,9 @@ import type { Fates } from './fates.ts';
 import { lostControllers } from './lost-controllers.ts';
 import { lostDefaults } from './lost-defaults.ts';
 import { lostSwitches } from './lost-switches.ts';
-import { controlFor, defaultsIn, type Offsets } from './offsets.ts';
+import { controlFor, defaultsIn } from './offsets.ts';
 import { silence } from './silences.ts';
 import type { NewHeader } from './stub-list.ts';
-
-/** What a silent region holds so that something of a lost one stays, and under which offsets. */
-export interface Stub {
-  readonly opcodes: NewHeader['opcodes'];
-  /** Null: they make no difference. */
-  readonly offsets: Offsets | null;
-  /** The name of the switch. */
-  readonly label?: string;
-}
 
 /** Headers at the end of the root file, none when nothing is lost. */
 export interface Stubs {

@@ -1,7 +1,7 @@
 import { keyLabel } from '../../../terms/key.ts';
 import type { Range } from '../../../terms/range.ts';
 import { everyArticulation, type Articulation, type Layer } from '../../instrument.ts';
-import type { NamedRegion } from './compile.ts';
+import type { NamedRegion } from './named-region.ts';
 import { fadeIn, fadeOut } from './crossfade.ts';
 import { controllerLimits, covers, sevenBits } from './controller-gates.ts';
 import type { RegionOpcodes } from './region-opcodes.ts';

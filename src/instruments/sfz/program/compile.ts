@@ -1,22 +1,13 @@
 import type { Program, Start } from '../../program.ts';
-import type { Region, SfzStructure } from '../structure/regions.ts';
+import type { SfzStructure } from '../structure/regions.ts';
 import type { SampleUse } from '../samples/sample-use.ts';
 import { Chokes } from './chokes.ts';
 import { isRelease } from './hold.ts';
+import type { NamedRegion } from './named-region.ts';
 import { Parts } from './parts.ts';
-import { RegionOpcodes } from './region-opcodes.ts';
 import { regionStarts } from './region-starts.ts';
 import { ReleasedNotes } from './released-notes.ts';
 import { switchOf, SwitchSignals, type SwitchOpcodes } from './switch-signals.ts';
-
-/** A region with its opcodes by name. */
-export interface NamedRegion {
-  readonly region: Region;
-  readonly opcodes: RegionOpcodes;
-}
-
-export const namedRegions = ({ regions }: SfzStructure): readonly NamedRegion[] =>
-  regions.map((region) => ({ region, opcodes: new RegionOpcodes(region.opcodes) }));
 
 /**
  * The program of an SFZ instrument: the starts of every region, by every reading.

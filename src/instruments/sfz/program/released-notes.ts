@@ -1,5 +1,5 @@
 import { isRelease } from './hold.ts';
-import type { NamedRegion } from './compile.ts';
+import type { NamedRegion } from './named-region.ts';
 import { keyReadings } from './key-range.ts';
 import type { RangeReading } from './range-reading.ts';
 import { velocityReadings } from './velocity-range.ts';
