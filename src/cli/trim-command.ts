@@ -96,6 +96,10 @@ ${exitCodesHelp}`,
       emitFindings(result.findings, options, host);
       outcome.code = codeFor(result.findings, options.strict);
       const table = (shown: Trim, look: Look): string =>
-        trimTable(shown, { keep, out }, { ...look, details: options.verbose });
+        trimTable(
+          shown,
+          { keep, out, template: options.template },
+          { ...look, details: options.verbose },
+        );
       emit(result, table, options, host);
     });

@@ -10,6 +10,8 @@ import { hasErrors, isProved, writesAny } from './trim-verdict.ts';
 export interface TrimNames {
   readonly out: string;
   readonly keep: string;
+  /** The template, where one was named. */
+  readonly template?: string | undefined;
 }
 
 const fullOnes =
@@ -19,6 +21,7 @@ const steps = (trim: Trim, names: TrimNames, look: Look): readonly string[] => {
   const out = names.out.replace(/(?<=.)\/+$/u, '');
   const shown = nameInText(out, look);
   const keep = shellWord(names.keep);
+  const template = names.template === undefined ? '' : ` --template ${shellWord(names.template)}`;
   if (trim.dryRun) {
     return writesAny(trim) && !hasErrors(trim)
       ? [
@@ -32,7 +35,7 @@ const steps = (trim: Trim, names: TrimNames, look: Look): readonly string[] => {
   return [
     `Point the player at the files in ${shown} (${plural(trim.files.length, 'file')}, ${formatBytes(bytes)}; trim.json there lists them), and leave names and folders in it as they are.`,
     `keepset plan --template ${shellWord(`${out}/keepset.yaml`)} plans the smaller set.`,
-    `Before a session hold revised cues against the keep file, with the full template: keepset check --keep ${keep}. The smaller instruments can not tell what they lack.`,
+    `Before a session hold revised cues against the keep file, with the full instruments: keepset check new-cue.mid --keep ${keep}${template}. The smaller instruments can not tell what they lack.`,
     fullOnes,
   ];
 };

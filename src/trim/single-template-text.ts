@@ -15,7 +15,8 @@ export const singleText = ({ instruments: [one] }: Template, changes: TemplateCh
   const { settle, headroom, pins, slack, split } = settings;
   const { keys, velocity, controller } = headroom;
   return [
-    '# Made by keepset trim: a smaller instrument, with what the cues need and no more. Keep the full one.',
+    '# Made by keepset trim: a smaller instrument, with what the cues need and no more. Keep the full one:',
+    '# keepset check holds revised cues against that. A plan with this can not tell what is missing.',
     ...leftOutNotes(changes),
     `cues: [${cues.map(quoted).join(', ')}]`,
     ...(split === null ? [] : [`split: ${split}`]),

@@ -24,7 +24,8 @@ export const trimmedTemplate = (
   const end = lineEndOf(text);
   return [
     '# Made by keepset trim: smaller instruments, with what the cues need and no more.',
-    '# Keep the full ones, and the template they belong to.',
+    '# Keep the full ones, and the template they belong to: keepset check holds revised cues against',
+    '# those. A plan with this template can not tell what is missing here.',
     ...leftOutNotes(changes),
     withKeys(moved, template, changes),
   ].join(end);

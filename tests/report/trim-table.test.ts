@@ -128,7 +128,9 @@ test('a command to copy has the names as they are typed', () => {
   const named = { out: 'mix only', keep: '$(rm -r *).json' };
   const text = trimTable(trim, named, wide);
   expect(text).toContain('keepset plan --template "mix only/keepset.yaml" ');
-  expect(text).toContain("keepset check --keep '$(rm -r *).json'.");
+  expect(text).toContain("keepset check new-cue.mid --keep '$(rm -r *).json'.");
+  const seen = trimTable(trim, { ...named, template: 'my score/keepset.yaml' }, wide);
+  expect(seen).toContain('.json\' --template "my score/keepset.yaml".');
 });
 
 test('one machine needs no column, nothing shared no sentence', () => {

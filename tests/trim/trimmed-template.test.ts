@@ -68,7 +68,8 @@ describe('a template with other paths', () => {
     const written = trimmedTemplate(text, template, changes(template, { smaller }));
     expect(written)
       .toBe(`# Made by keepset trim: smaller instruments, with what the cues need and no more.
-# Keep the full ones, and the template they belong to.
+# Keep the full ones, and the template they belong to: keepset check holds revised cues against
+# those. A plan with this template can not tell what is missing here.
 ${text
   .replace('cues/**/*.mid', '["../cues/**/*.mid"]')
   .replace('inst/strings.sfz', '"inst/strings.sfz"')

@@ -30,7 +30,7 @@ export const trimOutputWording: Wording<
   'trim-out-others': ({ names }) =>
     words(
       `The folder for the output also holds what keepset did not write: ${names.map(quoted).join(', ')}. Nothing in it was touched.`,
-      'Move these files elsewhere, or name another folder: --out NAME. --force never deletes files of yours.',
+      'Move these files elsewhere, or name another folder: --out NAME. --force replaces only what trim wrote; of sounds it goes by their sizes.',
     ),
   'trim-out-kind': ({ kind }) =>
     kind === 'link'

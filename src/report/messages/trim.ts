@@ -47,13 +47,13 @@ export const trimWording: Wording<keyof TrimFindings> = {
     ),
   'trim-template-changed': () =>
     words(
-      'The template is not the one that the keep file was made with: tracks may go to other instruments now. Nothing was written.',
+      'The template is not the one that the keep file was made with, or has been edited since: tracks may go to other instruments now. Nothing was written.',
       'Plan again with this template, or name the one of the plan: --template FILE.',
     ),
   'trim-instrument-changed': ({ instrument }) =>
     words(
-      `The instrument ${printable(instrument)} is not the one that the keep file speaks of: its definition has changed. Nothing was written.`,
-      'Plan again with this instrument, or put the one of the plan back.',
+      `The instrument ${printable(instrument)} is not as it was when the keep file was made: its definition was edited, or a sample of it is another or is not there. Nothing was written.`,
+      'Put back what is missing or has changed, or plan again with the instrument as it is.',
     ),
   'trim-cue-changed': ({ cue }) =>
     words(
