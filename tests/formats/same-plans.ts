@@ -108,9 +108,31 @@ const sfzIsTable = async (
   return seen;
 };
 
-/** Switches and fades, where no engine reads the file in another way: SFZ and tables, every doubt. */
+/**
+ * Pedals that were down before, pedals and note-offs of one tick, a note-off for several strikes of its
+ * key: how long a note lasts by these is read in SFZ alone.
+ */
+const lengthsSettled = { engine: 'plain', 'start-state': 'plain', order: 'plain' } as const;
+
+/** Switches, where no engine reads the file in another way: SFZ and tables, every doubt. */
 export const sfzIsTableWithDoubts = (runs: Runs, change = unchanged): Seen =>
-  sfzIsTable(runs, change, { ...everything, releases: false }, { ...allEvents, resets: false }, {});
+  sfzIsTable(
+    runs,
+    change,
+    { ...everything, releases: false, fades: false },
+    { ...allEvents, resets: false },
+    {},
+  );
+
+/** Fades too. */
+export const sfzIsTableWithFades = (runs: Runs, change = unchanged): Seen =>
+  sfzIsTable(
+    runs,
+    change,
+    { ...everything, releases: false },
+    { ...allEvents, resets: false },
+    lengthsSettled,
+  );
 
 /**
  * Releases and resets too, which engines read in several ways: what is left when that is settled. No
@@ -118,9 +140,4 @@ export const sfzIsTableWithDoubts = (runs: Runs, change = unchanged): Seen =>
  * has nobody who does.
  */
 export const sfzIsTableWhenSettled = (runs: Runs, change = unchanged): Seen =>
-  sfzIsTable(runs, change, { ...everything, fades: false }, allEvents, {
-    engine: 'plain',
-    // Pedals that were down before, and pedals and note-offs of one tick, are read in SFZ alone.
-    'start-state': 'plain',
-    order: 'plain',
-  });
+  sfzIsTable(runs, change, { ...everything, fades: false }, allEvents, lengthsSettled);

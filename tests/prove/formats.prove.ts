@@ -2,6 +2,7 @@ import { expect, test } from 'vitest';
 import {
   sfzIsTableWhenSettled,
   sfzIsTableWithDoubts,
+  sfzIsTableWithFades,
   threePlansAreOne,
 } from '../formats/same-plans.ts';
 import { droppedIsNeverHeard } from '../formats/unheard.ts';
@@ -13,6 +14,7 @@ const runs = { seed: proveSeed, numRuns: onlyPart ? 200 : 3000 };
 test.each([
   ['SFZ, SoundFont and zone table', threePlansAreOne],
   ['SFZ and zone table, every doubt', sfzIsTableWithDoubts],
+  ['SFZ and zone table, fades', sfzIsTableWithFades],
   ['SFZ and zone table, engines settled', sfzIsTableWhenSettled],
 ])('%s give one plan', { timeout: 0 }, async (_, property) => {
   expect((await property(runs)).size).toBeGreaterThan(0);
