@@ -1,7 +1,7 @@
 import { posix } from 'node:path';
 import { inputError } from '../terms/errors.ts';
 import type { FileInfo, Files, OpenFile } from '../terms/files.ts';
-import { bytesOf, type OutputFile } from '../trim/output-file.ts';
+import { bytesOf, lengthOf, type OutputFile } from '../trim/output-file.ts';
 
 /** A disk on which files are already there that are only planned: what they will hold is put together when it is read. */
 export class PlannedFiles implements Files {
@@ -44,7 +44,7 @@ export class PlannedFiles implements Files {
     const end = Math.min(offset + length, bytesOf(file));
     let at = 0;
     for (const piece of file.pieces) {
-      const size = piece.kind === 'bytes' ? piece.bytes.length : piece.length;
+      const size = lengthOf(piece);
       const from = Math.max(offset - at, 0);
       const to = Math.min(end - at, size);
       at += size;

@@ -8,7 +8,7 @@ import { planCues } from '../keep/plan-cues.ts';
 import type { Plan } from '../keep/plan.ts';
 import type { Template } from '../template/template.ts';
 import type { Files } from '../terms/files.ts';
-import { chooseTemplate, seenFrom, type TemplateChoice } from './choose-template.ts';
+import { choiceForPlan, chooseTemplate, seenFrom, type TemplateChoice } from './choose-template.ts';
 import { checkCueIds, findReel } from './find-reel.ts';
 import { loadKeepFile } from './keep-file.ts';
 import { loadInstruments } from './load-instruments.ts';
@@ -46,7 +46,7 @@ export const check = async (options: CheckOptions): Promise<Check> => {
   const disk = options.files ?? new DiskFiles();
   const keep = await loadKeepFile(disk, options.keep);
   const { plan } = keep;
-  const { template, files, folder } = await chooseTemplate(disk, choiceFor(options, plan));
+  const { template, files, folder } = await chooseTemplate(disk, choiceForPlan(options, plan));
   const instruments = await loadInstruments(files, template);
   agreesWithInstruments(plan, instruments, keep.path);
   const cues = seenFrom(folder, options.cues ?? []);
@@ -81,17 +81,6 @@ export const check = async (options: CheckOptions): Promise<Check> => {
     findings: [...template.findings, ...findings, ...partial],
   });
 };
-
-/** A plan of one instrument is checked with that instrument, unless another is named. */
-const choiceFor = (
-  { template, instrument, middleC }: TemplateChoice,
-  { settings }: Plan,
-): TemplateChoice => ({
-  template,
-  instrument:
-    instrument ?? (template === undefined ? (settings.instrument ?? undefined) : undefined),
-  middleC,
-});
 
 /** The whole reel is checked as it was planned. What was left out then may be gone now. */
 const choicesFor = async (

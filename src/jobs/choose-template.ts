@@ -2,6 +2,7 @@ import { dirname, isAbsolute, posix, relative, sep } from 'node:path';
 import { sha256 } from '../files/digest.ts';
 import { filesIn } from '../files/folder-files.ts';
 import { parseInstrumentSource } from '../instruments/soundfont/source.ts';
+import type { Plan } from '../keep/plan.ts';
 import { singleTemplate } from '../template/single.ts';
 import type { Template } from '../template/template.ts';
 import { UsageError } from '../terms/errors.ts';
@@ -22,6 +23,17 @@ export interface TemplateChoice {
   /** The octave of key 60 in a zone table given as `instrument`. */
   readonly middleC?: number | undefined;
 }
+
+/** A plan of one instrument goes on with that instrument, unless another is named. */
+export const choiceForPlan = (
+  { template, instrument, middleC }: TemplateChoice,
+  { settings }: Pick<Plan, 'settings'>,
+): TemplateChoice => ({
+  template,
+  instrument:
+    instrument ?? (template === undefined ? (settings.instrument ?? undefined) : undefined),
+  middleC,
+});
 
 /** A template and where its paths lead. */
 export interface ChosenTemplate {

@@ -12,7 +12,12 @@ import type { OutputFile } from '../trim/output-file.ts';
 import { placeAll, type Placed } from '../trim/place.ts';
 import type { TrimAccepted } from '../trim/trim.ts';
 import type { Trimmed } from '../trim/trimmed.ts';
-import { chooseTemplate, templateName, type TemplateChoice } from './choose-template.ts';
+import {
+  choiceForPlan,
+  chooseTemplate,
+  templateName,
+  type TemplateChoice,
+} from './choose-template.ts';
 import { loadKeepFile } from './keep-file.ts';
 import { loadInstruments } from './load-instruments.ts';
 import { acceptedOf, refuseUnknown, type Acceptance } from './trim-acceptance.ts';
@@ -63,7 +68,7 @@ const note = 'Trimmed by keepset: only what the planned cues need.';
 export const prepareTrim = async (disk: Files, input: TrimInput): Promise<PreparedTrim> => {
   const keep = await loadKeepFile(disk, input.keep);
   const { plan } = keep;
-  const { template, files, folder } = await chooseTemplate(disk, choiceFor(input, plan));
+  const { template, files, folder } = await chooseTemplate(disk, choiceForPlan(input, plan));
   if ((plan.template?.sha256 ?? null) !== template.sha256) {
     throw inputError('trim-template-changed', template.path ?? input.keep, {});
   }
@@ -112,17 +117,6 @@ export const prepareTrim = async (disk: Files, input: TrimInput): Promise<Prepar
     findings: [...trimmed.flatMap(([, one]) => one.findings), ...sortedFindings(sorted)],
   };
 };
-
-/** A plan of one instrument is carried out with that instrument, unless another is named. */
-const choiceFor = (
-  { template, instrument, middleC }: TemplateChoice,
-  { settings }: Plan,
-): TemplateChoice => ({
-  template,
-  instrument:
-    instrument ?? (template === undefined ? (settings.instrument ?? undefined) : undefined),
-  middleC,
-});
 
 const checkDefinitions = (
   plan: Plan,

@@ -19,7 +19,8 @@ export interface OutputFile {
   readonly pieces: readonly Piece[];
 }
 
-const lengthOf = (piece: Piece): number =>
+/** Bytes of a piece. */
+export const lengthOf = (piece: Piece): number =>
   piece.kind === 'bytes' ? piece.bytes.length : piece.length;
 
 /** Bytes that a file will have. */
