@@ -27,6 +27,10 @@ export interface MemoryPlayer {
   readonly perZone: number;
   readonly perCopy: number;
   readonly shares: 'copy' | 'machine';
+  /** Multiplies what a sample takes; 1 if left out. */
+  readonly factor?: number;
+  /** Bytes in a second at which it loads; not known if left out. */
+  readonly loadRate?: number;
 }
 
 /** What the player showed for one copy with these zones. None: an empty copy. */
@@ -77,6 +81,10 @@ const nothing: Figure = { likely: 0, low: 0, high: 0, basis: 'computed' };
 
 /** What one sample takes. */
 export function load(sample: MemorySample, player: MemoryPlayer): number {
+  return (player.factor ?? 1) * held(sample, player);
+}
+
+function held(sample: MemorySample, player: MemoryPlayer): number {
   if (!sample.present) return 0;
   const frame = sample.channels * (player.width ?? sample.width);
   const whole = sample.frames * frame;
