@@ -4,7 +4,7 @@ import { decide, loadedUnder, settledAsPlain, type Subject } from './decision.ts
 import type { DoubtSets } from './doubt-sets.ts';
 import { why } from './keep-set.ts';
 import type { PlanAllowance, PlanAllowances } from './plan.ts';
-import type { Reach } from './tally.ts';
+import type { Reach } from './open-reach.ts';
 
 const never: DoubtSets = [];
 

@@ -6,7 +6,7 @@ import type { Grain } from '../template/player.ts';
 import type { Pin } from '../template/template.ts';
 import type { DoubtSet } from '../terms/doubt.ts';
 import { holdsWithout } from './doubt-sets.ts';
-import type { Reach } from './tally.ts';
+import type { Reach } from './open-reach.ts';
 import { unitsOf } from './units.ts';
 
 /**

@@ -1,10 +1,5 @@
-import type { Instrument } from '../instruments/instrument.ts';
-import { calibrate } from '../memory/calibrate.ts';
 import { machineMemory } from '../memory/machine-memory.ts';
-import type { FileUsage } from '../playback/zone-usage.ts';
-import type { Template, TemplateInstrument } from '../template/template.ts';
 import type { Finding } from '../terms/finding.ts';
-import type { Settlements } from '../terms/settlement.ts';
 import { priceAllowances } from './allowances.ts';
 import { decide, settledAsPlain, type Subject } from './decision.ts';
 import { headroomCurve } from './headroom-curve/headroom-curve.ts';
@@ -19,7 +14,7 @@ import { priceDoubts } from './prices.ts';
 import { pricePrinted } from './printed.ts';
 import { planRare } from './rare/plan-rare.ts';
 import { switchFindings } from './switch-findings.ts';
-import { tallyUsage } from './tally.ts';
+import { subjectsOf, withoutPrinted, type SubjectInput } from './subjects.ts';
 import { planVersions } from './versions.ts';
 
 /** What the user said of the cues. */
@@ -29,13 +24,7 @@ export type ReelSettings = Pick<
 >;
 
 /** All that decides a plan; the same values give the same plan, byte for byte. */
-export interface PlanInput {
-  /** With the user's answers, headroom and pins from the command line put in. */
-  readonly template: Template;
-  /** Every instrument of the template, by id. */
-  readonly instruments: ReadonlyMap<string, Instrument>;
-  /** Usage of every cue file, in reel order. */
-  readonly files: readonly FileUsage[];
+export interface PlanInput extends SubjectInput {
   /** What the user said of the cues, as it goes into the settings. */
   readonly reel: ReelSettings;
   /** Only some cues of the template's reel were asked for. */
@@ -50,14 +39,7 @@ export interface PlanInput {
 /** The keep sets of all instruments over a reel, with their reasons and prices. */
 export const makePlan = (input: PlanInput): Plan => {
   const { template, files, findings } = input;
-  const calibrated = template.instruments.map((one) =>
-    calibrate(input.instruments.get(one.id)!, one.player, one.measured, template.path),
-  );
-  const subjectsOf = (some: readonly FileUsage[]): readonly Subject[] =>
-    template.instruments.map((one, i) =>
-      subjectOf(input, one, some, calibrated[i]!.calibration, loadedCopies(files, one.id)),
-    );
-  const subjects = subjectsOf(files.map(withoutPrinted));
+  const { subjects, withPrinted, findings: calibrating } = subjectsOf(input);
   const decisions = subjects.map((subject) => decide(subject, settledAsPlain(subject.settle)));
   const memory = subjects.map((subject, i) => instrumentMemory(subject, decisions[i]!));
   const unprinted = files.map(withoutPrinted);
@@ -79,7 +61,7 @@ export const makePlan = (input: PlanInput): Plan => {
     instruments: planned,
     machines: machines.map(planMachine),
     ...priceDoubts(subjects),
-    printed: pricePrinted(files, () => subjectsOf(files), machines, total.zonesKept),
+    printed: pricePrinted(files, withPrinted, machines, total.zonesKept),
     allowances: priceAllowances(subjects, template.pins),
     versions: planVersions(subjects, unprinted, template.headroom, {
       zones: total.zonesKept,
@@ -95,7 +77,7 @@ export const makePlan = (input: PlanInput): Plan => {
     findings: [
       ...template.findings,
       ...[...input.instruments.values()].flatMap((instrument) => instrument.findings),
-      ...calibrated.flatMap((one) => one.findings),
+      ...calibrating,
       ...findings,
       ...subjects.flatMap(({ instrument }) => switchFindings(instrument, files)),
       ...planFindings(plan, template, subjects, {
@@ -104,30 +86,6 @@ export const makePlan = (input: PlanInput): Plan => {
         isPartial: input.isPartial,
       }),
     ],
-  };
-};
-
-const subjectOf = (
-  { template, instruments }: PlanInput,
-  { id, machine, player, settle: own }: TemplateInstrument,
-  files: readonly FileUsage[],
-  calibration: Subject['calibration'],
-  loaded: number,
-): Subject => {
-  const instrument = instruments.get(id)!;
-  const settle: Settlements = { ...template.settle, ...own };
-  const { headroom } = template;
-  const byCopy = player.shares === 'copy';
-  const excluded = settledAsPlain(settle);
-  return {
-    instrument,
-    machine,
-    player,
-    calibration,
-    settle,
-    pins: template.pins.filter((pin) => pin.instrument === id),
-    tally: tallyUsage(instrument, files, { excluded, headroom, byCopy }),
-    loaded,
   };
 };
 
@@ -145,21 +103,8 @@ const freedBytes = (
     }),
   );
 
-/** Tracks that are audio already need nothing. */
-export const withoutPrinted = (file: FileUsage): FileUsage =>
-  file.copies.some(({ printed }) => printed)
-    ? { ...file, copies: file.copies.filter(({ printed }) => !printed) }
-    : file;
-
-/** Copies of an instrument that the cues drive, those of printed tracks included; at least 1. */
-const loadedCopies = (files: readonly FileUsage[], instrument: string): number => {
-  const names = files.flatMap(({ copies }) =>
-    copies.filter((copy) => copy.instrument === instrument).map(({ copy }) => copy),
-  );
-  return Math.max(1, new Set(names).size);
-};
-
-const settingsOf = ({ template, reel }: PlanInput): PlanSettings => ({
+/** What was chosen, as a plan tells it. */
+export const settingsOf = ({ template, reel }: PlanInput): PlanSettings => ({
   instrument: template.path === null ? template.instruments[0]!.written : null,
   settle: template.settle,
   headroom: template.headroom,

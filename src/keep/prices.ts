@@ -50,6 +50,14 @@ export const priceDoubts = (
   };
 };
 
+/** The doubts through which something is reached, whether they are answered or not. */
+export const occurringDoubts = ({ tally: { reach, copies } }: Subject): DoubtSet =>
+  // What all copies together reach plainly, one of them may reach only through a doubt.
+  [reach, ...copies.flatMap((copy) => copy.reach ?? [])]
+    .flatMap(({ zones, mutes, widened }) => [...zones, ...mutes, ...widened])
+    .flat()
+    .reduce((all, set) => all | set, 0);
+
 /** Bytes and zones kept when answers change; a decision is made once for each set that matters. */
 class Costs {
   /** Per subject, the doubts that occur there. */
@@ -70,13 +78,7 @@ class Costs {
     );
     this.#machines = [...new Set(subjects.map(({ machine }) => machine))];
     this.#decisions = subjects.map(() => new Map<DoubtSet, Decision>());
-    // What all copies together reach plainly, one of them may reach only through a doubt.
-    this.occurring = subjects.map(({ tally: { reach, copies } }) =>
-      [reach, ...copies.flatMap((copy) => copy.reach ?? [])]
-        .flatMap(({ zones, mutes, widened }) => [...zones, ...mutes, ...widened])
-        .flat()
-        .reduce((all, set) => all | set, 0),
-    );
+    this.occurring = subjects.map(occurringDoubts);
   }
 
   /** How a doubt was answered where it occurs: null while it is open anywhere. */

@@ -3,16 +3,15 @@ import type { StartEvent } from '../instruments/program.ts';
 import { comparePlaces } from '../playback/class-table.ts';
 import type { CopyUsage, FileUsage, UsageClass, WitnessPlace } from '../playback/zone-usage.ts';
 import type { Headroom } from '../template/template.ts';
-import { doubtSet, plain, union, type DoubtSet } from '../terms/doubt.ts';
+import { plain, type DoubtSet } from '../terms/doubt.ts';
 import type { Range } from '../terms/range.ts';
-import { holdsWithout, type DoubtSets } from './doubt-sets.ts';
-import { reachedClasses, type ReachedClass } from './reach.ts';
+import { holdsWithout } from './doubt-sets.ts';
+import { addReach, both, never, noReach, taintReach, type Reach } from './open-reach.ts';
+import { reachedClasses } from './reach.ts';
 import { Silences } from './silence.ts';
 
 /** How many notes prove a kept zone. */
 const witnessLimit = 3;
-
-const damage = [doubtSet('damage')];
 
 /** A note of one file of the reel; `reel` is the file's place in reel order. */
 export interface Proof {
@@ -39,18 +38,6 @@ export interface Played {
   readonly controllers: Map<number, Range>;
   /** Usages whose controllers are counted. */
   readonly seen: Set<CopyUsage>;
-}
-
-/** What one copy of an instrument reaches, or all of them together. */
-export interface Reach {
-  /** Per zone, M(z). */
-  readonly zones: readonly DoubtSets[];
-  /** Per zone, the doubt sets under which it starts without a sound, to stop others. */
-  readonly mutes: readonly DoubtSets[];
-  /** Per start of the program, the same for this one way. */
-  readonly starts: readonly DoubtSets[];
-  /** Per start, the same with every class widened by the headroom; empty lists where there is none. */
-  readonly widened: readonly DoubtSets[];
 }
 
 /** A loaded instance of the instrument over the whole reel. */
@@ -133,9 +120,9 @@ export const tallyUsage = (
   for (const reached of reachedClasses(instrument, files, headroom)) {
     const { file, copy, class: one, starts } = reached;
     silences.look(reached);
-    add(reach, reached);
+    addReach(reach, reached);
     const own = copies.get(copy.copy)!.reach;
-    if (own !== null) add(own, reached);
+    if (own !== null) addReach(own, reached);
     const played = new Set<number>();
     for (const { start, doubts } of starts) {
       if (ofZone[start.zone] === never) reachedZones.push(start.zone);
@@ -156,7 +143,7 @@ export const tallyUsage = (
   }
   if (files.some(({ tainted }) => tainted.includes(instrument.id))) {
     for (const one of [reach, ...[...copies.values()].map((copy) => copy.reach)]) {
-      if (one !== null) taint(one);
+      if (one !== null) taintReach(one);
     }
   }
   return {
@@ -167,52 +154,6 @@ export const tallyUsage = (
     articulations,
     silences,
   };
-};
-
-/** {@link Reach} while it is being counted. */
-interface OpenReach extends Reach {
-  readonly zones: DoubtSets[];
-  readonly mutes: DoubtSets[];
-  readonly starts: DoubtSets[];
-  readonly widened: DoubtSets[];
-}
-
-/** Not reached: one list for all, as there are many. */
-const never: DoubtSets = [];
-
-const noReach = ({ zones, program }: Instrument): OpenReach => ({
-  zones: zones.map(() => never),
-  mutes: zones.map(() => never),
-  starts: program.starts.map(() => never),
-  widened: program.starts.map(() => never),
-});
-
-/** {@link union}, at once where the first says it all: most classes tell nothing new of a zone. */
-const both = (first: DoubtSets, second: DoubtSets): DoubtSets =>
-  first[0] === plain || first === second ? first : union(first, second);
-
-const add = (reach: Reach, { starts, silent, widened }: ReachedClass): void => {
-  const open = reach as OpenReach;
-  for (const { index, start, doubts } of starts) {
-    open.starts[index] = both(open.starts[index]!, doubts);
-    open.zones[start.zone] = both(open.zones[start.zone]!, doubts);
-  }
-  for (const { start, doubts } of silent) {
-    open.mutes[start.zone] = both(open.mutes[start.zone]!, doubts);
-  }
-  for (const { index, doubts } of widened) {
-    open.widened[index] = both(open.widened[index]!, doubts);
-  }
-};
-
-/** Damage: what an unreadable stretch played is unknown, so every zone may be needed. */
-const taint = (reach: Reach): void => {
-  const { zones, starts } = reach as OpenReach;
-  for (const doubts of [zones, starts]) {
-    doubts.forEach((sets, i) => {
-      doubts[i] = union(sets, damage);
-    });
-  }
 };
 
 const noNotes = (): Notes => ({ count: 0, byCue: new Map(), proofs: [] });

@@ -4,7 +4,7 @@ import type { FileUsage } from '../../playback/zone-usage.ts';
 import { doubtNames } from '../../terms/doubt.ts';
 import { finding, type Finding } from '../../terms/finding.ts';
 import { isOneDefinition } from '../keep-file/one-definition.ts';
-import { withoutPrinted } from '../make-plan.ts';
+import { withoutPrinted } from '../subjects.ts';
 import { planCues } from '../plan-cues.ts';
 import type { Plan } from '../plan.ts';
 import type { Check, CheckedInstrument, CheckMachine, Miss, Proof } from './check.ts';

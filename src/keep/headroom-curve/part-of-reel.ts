@@ -2,7 +2,8 @@ import type { CopyUsage, FileUsage } from '../../playback/zone-usage.ts';
 import { doubtSet, plain } from '../../terms/doubt.ts';
 import { settledAsPlain, type Subject } from '../decision.ts';
 import type { DoubtSets } from '../doubt-sets.ts';
-import type { CopyTally, Reach } from '../tally.ts';
+import type { Reach } from '../open-reach.ts';
+import type { CopyTally } from '../tally.ts';
 import { ChoiceKnowledge } from './known-choices.ts';
 import { nearStarts, never, type NearStarts, type Room } from './near-starts.ts';
 

@@ -2,7 +2,7 @@ import { plain, type DoubtSet } from '../../terms/doubt.ts';
 import { isLoaded, settledAsPlain, type Decision, type Subject } from '../decision.ts';
 import { holdsWithout, type DoubtSets } from '../doubt-sets.ts';
 import { keepSet, type KeepSet } from '../keep-set.ts';
-import type { Reach } from '../tally.ts';
+import type { Reach } from '../open-reach.ts';
 
 /** Where something is let go: all copies load the same (null), or one of them, by its place. */
 export type Holder = number | null;

@@ -12,7 +12,7 @@ import { playReel } from '../../../src/jobs/play-reel.ts';
 import { findMisses } from '../../../src/keep/check/find-misses.ts';
 import { keptZones } from '../../../src/keep/check/kept-zones.ts';
 import { settledAsPlain } from '../../../src/keep/decision.ts';
-import { withoutPrinted } from '../../../src/keep/make-plan.ts';
+import { withoutPrinted } from '../../../src/keep/subjects.ts';
 import type { Plan } from '../../../src/keep/plan.ts';
 import { reachedClasses, type ReachedClass } from '../../../src/keep/reach.ts';
 import type { Instrument } from '../../../src/instruments/instrument.ts';
