@@ -13,7 +13,7 @@ machines:
   a: { memory: 10 GiB, reserve: 3 GiB }
   b: { memory: 12 GiB, reserve: 4 GiB }
 
-# How instruments are loaded, and what can be let go by itself.
+# How instruments are loaded, how fast, and what can be let go by itself.
 players:
   # Holds the beginning of each sample and reads the rest from disk. Copies of an instrument share
   # what they hold. Lets go of whole articulations.
@@ -24,12 +24,15 @@ players:
     per-copy: 12 MiB
     shares: machine
     unloads: articulation
+    load-rate: 200 MB/s # many short reads
   # Loads samples whole, and for each copy again. Lets go of single layers.
-  loading: { loads: whole, per-copy: 4 MiB, shares: copy, unloads: layer }
+  loading:
+    { loads: whole, per-copy: 4 MiB, shares: copy, unloads: layer, load-rate: 400 MB/s }
   # Old and closed: there is an instrument or there is none.
-  sealed: { loads: whole, shares: copy, unloads: instrument }
+  sealed: { loads: whole, shares: copy, unloads: instrument, load-rate: 150 MB/s }
   # Can let go of every sample by itself.
-  sampler: { loads: whole, width: source, shares: machine, unloads: sample }
+  sampler:
+    { loads: whole, width: source, shares: machine, unloads: sample, load-rate: 400 MB/s }
 ${sfzPlayers}
 defaults: { player: loading, machine: a }
 

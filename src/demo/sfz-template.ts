@@ -1,9 +1,15 @@
 /** How the SFZ instruments are played, in both templates. */
 export const sfzPlayers = `\
   # Plays SFZ: holds the head of each sample, and lets go of single regions.
-  reader: { loads: streamed, head: 32 KiB, per-zone: 300 B, shares: machine, unloads: sample }
+  reader:
+    loads: streamed
+    head: 32 KiB
+    per-zone: 300 B
+    shares: machine
+    unloads: sample
+    load-rate: 200 MB/s
   # Plays SFZ too, from samples that it loads whole, in 32 bits whatever the file has.
-  floats: { loads: whole, width: 32 bit, shares: machine, unloads: sample }
+  floats: { loads: whole, width: 32 bit, shares: machine, unloads: sample, load-rate: 400 MB/s }
 `;
 
 /** The SFZ instruments; `machine` is left to the defaults when it is not given. */

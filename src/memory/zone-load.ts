@@ -30,7 +30,7 @@ const layOut = ({ zones, samples }: Instrument, player: Player): Layout => {
   return {
     from,
     samples: inOrder,
-    loads: Float64Array.from(samples, (sample) => loadBytes(sample, player)),
+    loads: Float64Array.from(samples, (sample) => player.factor * loadBytes(sample, player)),
   };
 };
 

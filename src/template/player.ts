@@ -15,6 +15,8 @@ export interface Player {
   readonly head: Head | null;
   /** Bytes of one sample point in memory; `source`: as the file stores it. */
   readonly width: 'source' | number;
+  /** What a byte of sample, as it is computed, really takes; fitted to readings of several instruments. */
+  readonly factor: number;
   /** Bytes for each loaded zone, in each copy. */
   readonly perZone: number;
   /** Bytes for each loaded copy. */
@@ -22,6 +24,8 @@ export interface Player {
   /** `machine`: copies of one definition hold each sample once; `copy`: each copy holds its own. */
   readonly shares: 'copy' | 'machine';
   readonly unloads: Grain;
+  /** Bytes that it loads in a second; null: not known. */
+  readonly loadRate: number | null;
 }
 
 /** Where no template says otherwise: samples whole, shared, each by itself. */
@@ -30,8 +34,10 @@ export const defaultPlayer: Player = {
   loads: 'whole',
   head: null,
   width: 'source',
+  factor: 1,
   perZone: 0,
   perCopy: 0,
   shares: 'machine',
   unloads: 'sample',
+  loadRate: null,
 };

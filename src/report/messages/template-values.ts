@@ -38,6 +38,10 @@ const belongings: Readonly<Record<string, Belonging>> = {
     'an amount of memory',
     'Write a number and its unit: kB, MB, GB, TB (thousands) or KiB, MiB, GiB, TiB (1024 each).',
   ),
+  'byte-rate': belonging(
+    'an amount of memory a second',
+    'Write a number, its unit and /s, such as 300 MB/s or 1.5 GiB/s: bytes, not bits.',
+  ),
   slack: belonging('a time of at most one second', 'Write a number and its unit, such as 60 ms.'),
   'middle-c': belonging(
     'the name of key 60',
@@ -71,6 +75,10 @@ const belongings: Readonly<Record<string, Belonging>> = {
   factor: belonging(
     'a factor',
     'Write a number above 0 and at most 10: 0.9 makes notes a little softer.',
+  ),
+  'sample-factor': belonging(
+    'a factor for the sizes of samples',
+    'Write a number above 0 and at most 10, with a point and without quotation marks: 1.04 counts samples 4 % larger than they are in the file.',
   ),
   choice: {
     a: () => 'one of the words that can be here',

@@ -12,6 +12,9 @@ export const examples = example({
   overhead:
     'players: { p: { loads: whole, per-zone: 200 B, per-copy: 12 MiB, shares: copy, unloads: layer } }',
   width: 'players: { p: { loads: whole, width: 24 bit, shares: machine, unloads: instrument } }',
+  fitted: 'players: { p: { loads: whole, factor: 1.04, shares: machine, unloads: sample } }',
+  loading:
+    'players: { p: { loads: whole, load-rate: 300 MB/s, shares: machine, unloads: sample } }',
   defaults: 'defaults: { player: p, machine: a }',
   names: 'names: { leg: legato, sus: sustain }',
   bank: 'instruments: { celesta: { file: banks/keys.sf2, preset: "0:8" } }',

@@ -1,3 +1,4 @@
+import { parseByteRate } from '../../notation/byte-rate.ts';
 import { parseBytes } from '../../notation/bytes.ts';
 import { parseSeconds } from '../../notation/duration.ts';
 import { parseMiddleC } from '../../notation/key.ts';
@@ -35,6 +36,9 @@ export const tablePath = path('table-path', /[^/]\.(?:csv|tsv|txt)$/iu);
 
 /** An amount of memory in bytes. */
 export const size = leaf('size', [], (scalar) => parseBytes(scalar.text));
+
+/** Bytes a second. */
+export const byteRate = leaf('byte-rate', [], (scalar) => parseByteRate(scalar.text));
 
 /** Seconds that an event may have been moved by. */
 export const slack = leaf('slack', [], (scalar) => {
@@ -77,10 +81,17 @@ export const whole = (lo: number, hi: number) =>
       : null,
   );
 
+/** A number that something is multiplied by. */
+const factor = (expected: string) =>
+  leaf(expected, [], ({ value }) =>
+    typeof value === 'number' && value > 0 && value <= 10 ? value : null,
+  );
+
 /** What velocities are multiplied by. */
-export const factor = leaf('factor', [], ({ value }) =>
-  typeof value === 'number' && value > 0 && value <= 10 ? value : null,
-);
+export const velocityFactor = factor('factor');
+
+/** What sizes of samples are multiplied by. */
+export const sampleFactor = factor('sample-factor');
 
 export const flag = leaf('choice', ['true', 'false'], ({ value }) =>
   typeof value === 'boolean' ? value : null,

@@ -15,7 +15,7 @@ export const readPlayers = (reader: Reader): ReadonlyMap<string, Player> => {
     const read = reader.read(shapes.player, value, path, at);
     players.set(id, { ...defaultPlayer, id });
     if (read === null) continue;
-    const { loads, head = null, width = 'source', shares, unloads } = read;
+    const { loads, head = null, width = 'source', factor = 1, shares, unloads } = read;
     if (loads === 'streamed' && head === null) missingKey(reader.faults, value, at, path, 'head');
     if (loads === 'whole' && head !== null) {
       reader.faults.add(reader.keyIn(value, 'head'), 'template-key-alone', () => ({
@@ -26,7 +26,9 @@ export const readPlayers = (reader: Reader): ReadonlyMap<string, Player> => {
     }
     const perZone = read['per-zone'] ?? 0;
     const perCopy = read['per-copy'] ?? 0;
-    players.set(id, { id, loads, head, width, perZone, perCopy, shares, unloads });
+    const loadRate = read['load-rate'] ?? null;
+    const sizes = { loads, head, width, factor, perZone, perCopy };
+    players.set(id, { id, ...sizes, shares, unloads, loadRate });
   }
   return players;
 };

@@ -10,6 +10,7 @@ const likelyUnit = (expected: string, key: string | number | undefined): string 
   if (expected === 'slack') return 'ms';
   if (expected === 'head') return 'KiB';
   if (expected === 'width') return 'bit';
+  if (expected === 'byte-rate') return 'MB/s';
   if (expected !== 'size') return null;
   return key === 'per-zone' ? 'B' : key === 'per-copy' ? 'MiB' : 'GiB';
 };
