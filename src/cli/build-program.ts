@@ -5,6 +5,7 @@ import { diffCommand } from './diff-command.ts';
 import { draftCommand } from './draft-command.ts';
 import { exitCodesHelp } from './exit-codes.ts';
 import { inspectCommand } from './inspect-command.ts';
+import { memoryCommand } from './memory-command.ts';
 import type { Outcome } from './outcome.ts';
 import { planCommand } from './plan-command.ts';
 import type { Host } from './streams.ts';
@@ -36,6 +37,7 @@ export const buildProgram = (host: Host, outcome: Outcome): Command => {
   program.addCommand(draftCommand(host, outcome));
   program.addCommand(planCommand(host, outcome));
   program.addCommand(checkCommand(host, outcome));
+  program.addCommand(memoryCommand(host, outcome));
   program.addCommand(diffCommand(host, outcome));
   program.addCommand(trimCommand(host, outcome));
   program.addCommand(whyCommand(host, outcome));
@@ -51,6 +53,7 @@ Examples:
   keepset plan -o keep.json                     what must stay loaded, and why
   keepset plan cues/ -i bank.sf2                the same for one instrument
   keepset check new-cue.mid --keep keep.json    does it need what was dropped?
+  keepset memory --keep keep.json               what each cue needs
   keepset trim --keep keep.json --out small     smaller instruments, played
 
 ${exitCodesHelp}

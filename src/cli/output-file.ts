@@ -10,6 +10,7 @@ const beginnings = {
   check: /^\s*\{\s*"schema":\s*"keepset\/check@|^instrument,machine,copy,zone,/,
   diff: /^\s*\{\s*"schema":\s*"keepset\/diff@|^action,machine,instrument,copy,/,
   why: /^\s*\{\s*"schema":\s*"keepset\/why@/,
+  memory: /^\s*\{\s*"schema":\s*"keepset\/memory@|^cue,machine,instrument,bytes,/,
 } as const;
 
 interface OutputChoice {

@@ -1,5 +1,5 @@
 import type { Instrument } from '../instruments/instrument.ts';
-import { makePlan } from '../keep/make-plan.ts';
+import { makePlan, type PlanInput } from '../keep/make-plan.ts';
 import type { Plan } from '../keep/plan.ts';
 import type { Template } from '../template/template.ts';
 import type { Files } from '../terms/files.ts';
@@ -19,6 +19,17 @@ export const planAgain = async (
   template: Template,
   instruments: ReadonlyMap<string, Instrument>,
 ): Promise<{ readonly full: Plan; readonly leftOut: readonly string[] }> => {
+  const { input, leftOut } = await inputAgain(files, planned, template, instruments);
+  return { full: makePlan(input), leftOut };
+};
+
+/** What a plan was made of, read once more. */
+export const inputAgain = async (
+  files: Files,
+  planned: Plan,
+  template: Template,
+  instruments: ReadonlyMap<string, Instrument>,
+): Promise<{ readonly input: PlanInput; readonly leftOut: readonly string[] }> => {
   const { settle, headroom, pins, newest, acceptPartial, allowUnmapped, split } = planned.settings;
   const chosen: Template = {
     ...template,
@@ -27,7 +38,7 @@ export const planAgain = async (
     pins: pins.map((pin) => ({ ...pin, at: null })),
   };
   const cues = [...new Set(planned.cues.flatMap((cue) => cue.files.map(({ path }) => path)))];
-  const without = await leftOut(files, planned, cues);
+  const without = await cuesLeftOut(files, planned, cues);
   const { usage, findings } = await playReel(files, chosen, instruments, {
     cues,
     without,
@@ -37,7 +48,7 @@ export const planAgain = async (
     split,
     isPartial: true,
   });
-  const full = makePlan({
+  const input = {
     template: chosen,
     instruments,
     files: usage,
@@ -46,12 +57,12 @@ export const planAgain = async (
     headroomCurve: false,
     isPartial: true,
     findings,
-  });
-  return { full, leftOut: without };
+  };
+  return { input, leftOut: without };
 };
 
 /** Cues that the plan leaves out and that lie in one file with others. */
-const leftOut = async (
+const cuesLeftOut = async (
   files: Files,
   { cues, settings: { split } }: Plan,
   paths: readonly string[],

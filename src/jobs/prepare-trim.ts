@@ -1,7 +1,4 @@
-import { sha256 } from '../files/digest.ts';
 import type { Instrument } from '../instruments/instrument.ts';
-import { agreesWithInstruments } from '../keep/keep-file/agrees-with-instruments.ts';
-import { isOneDefinition } from '../keep/keep-file/one-definition.ts';
 import type { Plan } from '../keep/plan.ts';
 import type { Template } from '../template/template.ts';
 import { inputError } from '../terms/errors.ts';
@@ -12,14 +9,8 @@ import type { OutputFile } from '../trim/output-file.ts';
 import { placeAll, type Placed } from '../trim/place.ts';
 import type { TrimAccepted } from '../trim/trim.ts';
 import type { Trimmed } from '../trim/trimmed.ts';
-import {
-  choiceForPlan,
-  chooseTemplate,
-  templateName,
-  type TemplateChoice,
-} from './choose-template.ts';
-import { loadKeepFile } from './keep-file.ts';
-import { loadInstruments } from './load-instruments.ts';
+import { templateName, type TemplateChoice } from './choose-template.ts';
+import { keepInputs } from './keep-inputs.ts';
 import { acceptedOf, refuseUnknown, type Acceptance } from './trim-acceptance.ts';
 import { planAgain } from './plan-again.ts';
 import { PathsOut } from './paths-out.ts';
@@ -66,16 +57,12 @@ const note = 'Trimmed by keepset: only what the planned cues need.';
  * @throws {InputError} when an input is not what the plan was made with, or usage is not wholly known
  */
 export const prepareTrim = async (disk: Files, input: TrimInput): Promise<PreparedTrim> => {
-  const keep = await loadKeepFile(disk, input.keep);
-  const { plan } = keep;
-  const { template, files, folder } = await chooseTemplate(disk, choiceForPlan(input, plan));
-  if ((plan.template?.sha256 ?? null) !== template.sha256) {
-    throw inputError('trim-template-changed', template.path ?? input.keep, {});
-  }
-  const instruments = await loadInstruments(files, template);
-  checkDefinitions(plan, instruments, template);
-  agreesWithInstruments(plan, instruments, keep.path);
-  await checkCues(files, plan);
+  const { keep, plan, template, files, folder, instruments } = await keepInputs(
+    disk,
+    input.keep,
+    input,
+    'trim',
+  );
   const { full, leftOut } = await planAgain(files, plan, template, instruments);
   const known = { ...full, findings: [...full.findings, ...doubtsOf(plan)] };
   const accepted = acceptedOf(known, input);
@@ -118,36 +105,9 @@ export const prepareTrim = async (disk: Files, input: TrimInput): Promise<Prepar
   };
 };
 
-const checkDefinitions = (
-  plan: Plan,
-  instruments: ReadonlyMap<string, Instrument>,
-  { path }: Template,
-): void => {
-  if (plan.instruments.length !== instruments.size)
-    throw inputError('trim-template-changed', path, {});
-  for (const one of plan.instruments) {
-    const loaded = instruments.get(one.id);
-    if (loaded === undefined) throw inputError('trim-template-changed', path, {});
-    if (!isOneDefinition(one, loaded)) {
-      throw inputError('trim-instrument-changed', loaded.source, { instrument: one.id });
-    }
-  }
-};
-
 /** Whether a cue is whole only the plan of the reel can tell: it knew of other versions. */
 const doubtsOf = ({ findings }: Plan): readonly Finding[] =>
   findings.filter(({ code }) => code === 'cue-looks-partial');
-
-/** A cue that has changed may ask for more than was planned. */
-const checkCues = async (files: Files, { cues }: Plan): Promise<void> => {
-  for (const cue of cues) {
-    for (const { path, sha256: planned } of cue.files) {
-      if (sha256(await files.read(path)) !== planned) {
-        throw inputError('trim-cue-changed', path, { cue: cue.id });
-      }
-    }
-  }
-};
 
 /** Writers that are not needed are not loaded. */
 const trimOne = async (

@@ -24,3 +24,14 @@ export const figureOf = (
   low: wholeBytes(known + Math.max(0, Math.min(...said) - room)),
   high: wholeBytes(known + Math.max(...said) + room),
 });
+
+/** Figures of things that have nothing in common. */
+export const figureSum = (figures: readonly Figure[]): Figure =>
+  figures.reduce(
+    (a, b) => ({ bytes: a.bytes + b.bytes, low: a.low + b.low, high: a.high + b.high }),
+    {
+      bytes: 0,
+      low: 0,
+      high: 0,
+    },
+  );

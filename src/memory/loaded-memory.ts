@@ -4,10 +4,15 @@ import { figureOf, wholeBytes, type Figure } from './figure.ts';
 import type { LoadedCopies, LoadedInstrument } from './loaded.ts';
 import { sameZones, type ZoneMask } from './zone-mask.ts';
 
+/**
+ * What a figure rests on: sizes of samples, readings of the player's display that were fitted, or the
+ * display itself: every loaded copy is in a state that was read.
+ */
+export type Basis = 'computed' | 'fitted' | 'read';
+
 /** Memory of an instrument and what the figure rests on. */
 export interface InstrumentMemory extends Figure {
-  /** `read`: every loaded copy is in a state in which the player's display was read. */
-  readonly basis: 'computed' | 'fitted' | 'read';
+  readonly basis: Basis;
 }
 
 /**

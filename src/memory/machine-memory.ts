@@ -1,6 +1,6 @@
 import { fitOf, type Line } from './calibration.ts';
 import { ownOnLine } from './computed-load.ts';
-import { figureOf, type Figure } from './figure.ts';
+import { figureOf, figureSum, type Figure } from './figure.ts';
 import type { LoadedInstrument } from './loaded.ts';
 import { lineChoices } from './line-choices.ts';
 import { memoryOf } from './loaded-memory.ts';
@@ -11,13 +11,9 @@ import { sharedSamples } from './shared-samples.ts';
  * the same and shares samples hold each sample once; all else adds up.
  */
 export const machineMemory = (all: readonly LoadedInstrument[]): Figure =>
-  groupsOf(all)
-    .map((group) => (group.length === 1 ? memoryOf(group[0]!) : groupMemory(group)))
-    .reduce((a, b) => ({ bytes: a.bytes + b.bytes, low: a.low + b.low, high: a.high + b.high }), {
-      bytes: 0,
-      low: 0,
-      high: 0,
-    });
+  figureSum(
+    groupsOf(all).map((group) => (group.length === 1 ? memoryOf(group[0]!) : groupMemory(group))),
+  );
 
 /** What is loaded: instruments that share samples with each other, the others each by itself. */
 const groupsOf = (all: readonly LoadedInstrument[]): readonly (readonly LoadedInstrument[])[] => {

@@ -14,6 +14,8 @@ export interface Moment {
 export interface Clock {
   secondsAt(tick: number): number;
   placeAt(tick: number): Moment;
+  /** Where a moment lies, 0 seconds or more: a whole tick where it is one, else between two. */
+  tickAt(seconds: number): number;
 }
 
 /** Index of the last change at or before `tick`; the first change is at tick 0. */
@@ -24,6 +26,18 @@ const holding = (changes: readonly { readonly tick: number }[], tick: number): n
     const middle = (low + high + 1) >>> 1;
     if ((changes[middle] as { readonly tick: number }).tick <= tick) low = middle;
     else high = middle - 1;
+  }
+  return low;
+};
+
+/** Index of the first of ascending values that is above `value`; their number where none is. */
+const firstBehind = (values: Float64Array, value: number): number => {
+  let low = 0;
+  let high = values.length;
+  while (low < high) {
+    const middle = (low + high) >>> 1;
+    if (values[middle]! <= value) low = middle + 1;
+    else high = middle;
   }
   return low;
 };
@@ -39,6 +53,8 @@ const frameRate = (framesPerSecond: number): number =>
  */
 interface Position {
   seconds(tick: number): number;
+  /** The other way round. */
+  tick(seconds: number): number;
   quarters(tick: number): number;
   readonly per: number;
 }
@@ -59,6 +75,12 @@ const metrical = (ticksPerQuarter: number, tempo: readonly TempoChange[]): Posit
       const elapsed = (tick - change.tick) * change.microsecondsPerQuarter;
       return ((before[index] as number) + elapsed) / (ticksPerQuarter * 1e6);
     },
+    tick(seconds) {
+      const elapsed = seconds * ticksPerQuarter * 1e6;
+      const index = Math.max(0, firstBehind(before, elapsed) - 1);
+      const change = tempo[index] as TempoChange;
+      return change.tick + (elapsed - (before[index] as number)) / change.microsecondsPerQuarter;
+    },
     quarters: (tick) => tick,
     per: ticksPerQuarter,
   };
@@ -75,6 +97,7 @@ const smpte = (ticksPerSecond: number, tempo: readonly TempoChange[]): Position 
   });
   return {
     seconds: (tick) => tick / ticksPerSecond,
+    tick: (seconds) => seconds * ticksPerSecond,
     quarters(tick) {
       const index = holding(tempo, tick);
       return (before[index] as number) + since(tempo[index] as TempoChange, tick);
@@ -92,7 +115,7 @@ const positionIn = (division: Division, tempo: readonly TempoChange[]): Position
 const beatsIn = (meter: MeterChange, quarters: number, per: number, scale: number): number =>
   (quarters * meter.unit * scale) / (4 * per);
 
-/** What an SMPTE division's quarter notes may lack to a whole number, being sums of fractions. */
+/** What quarter notes of an SMPTE division, or ticks of a moment, may lack to a whole number. */
 const margin = 1e-6;
 
 /**
@@ -116,6 +139,11 @@ export const clock = (timeline: Timeline): Clock => {
 
   return {
     secondsAt: (tick) => position.seconds(tick),
+    tickAt(seconds) {
+      const tick = position.tick(seconds);
+      const whole = Math.round(tick);
+      return Math.abs(tick - whole) < margin ? whole : tick;
+    },
     placeAt(tick) {
       const index = holding(meter, tick);
       const change = meter[index] as MeterChange;

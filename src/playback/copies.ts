@@ -3,13 +3,20 @@ import type { Score } from '../midi/score.ts';
 import type { Transform } from '../template/route.ts';
 import type { RoutedCopy, RoutedSource } from '../template/routed.ts';
 import { mergeTracks, type CopyStream, type Source } from './copy-stream.ts';
-import { readsOf } from './reads.ts';
+import { readsOf, type Reads } from './reads.ts';
 
 /**
  * The events that drive one copy: those of its parts, and the system exclusive messages of the ports
  * they stand on, whichever track holds them (design, section 5).
+ *
+ * @param reads which messages are wanted: those that can change what plays, unless more is asked for
  */
-export const copyStream = (score: Score, copy: RoutedCopy, program: Program): CopyStream => {
+export const copyStream = (
+  score: Score,
+  copy: RoutedCopy,
+  program: Program,
+  reads: Reads = readsOf(program),
+): CopyStream => {
   const { timeline } = score.tracks[copy.sources[0]!.track]!;
   const systemOf = new Set(copy.sources.map(({ port }) => port));
   const byTrack = new Map<number, RoutedSource[]>();
@@ -28,7 +35,7 @@ export const copyStream = (score: Score, copy: RoutedCopy, program: Program): Co
       hears: hearing(own),
       systemOf,
     }));
-  return mergeTracks(copy.name, score.timelines[timeline]!, sources, readsOf(program));
+  return mergeTracks(copy.name, score.timelines[timeline]!, sources, reads);
 };
 
 const withSystem = new WeakMap<Score, readonly number[]>();

@@ -12,6 +12,7 @@ import { sampleWording } from './messages/samples.ts';
 import { sfzWording } from './messages/sfz.ts';
 import { tableWording } from './messages/table.ts';
 import { templateWording } from './messages/template.ts';
+import { memoryWording } from './messages/memory.ts';
 import { trimWording } from './messages/trim.ts';
 import { usageFileWording } from './messages/usage-files.ts';
 import { whyWording } from './messages/why.ts';
@@ -33,6 +34,7 @@ const wording: Wording<FindingCode> = {
   ...keepFileWording,
   ...whyWording,
   ...diffWording,
+  ...memoryWording,
   ...trimWording,
 };
 

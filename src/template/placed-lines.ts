@@ -6,9 +6,10 @@ export interface InstrumentMove {
   readonly to: string;
 }
 
-/** A line of a text, from 1, without its end. */
-export interface NumberedLine {
+/** A line of a text, from 1, without its end, and the instrument that it is about. */
+export interface PlacedLine {
   readonly line: number;
+  readonly instrument: string;
   readonly text: string;
 }
 
@@ -19,19 +20,23 @@ export interface NumberedLine {
 export const placedLines = (
   text: string,
   moves: readonly InstrumentMove[],
-): readonly NumberedLine[] => {
+): readonly PlacedLine[] => {
   const edits = editsFor(text, moves);
   const all = applied(text, edits);
   const lines = all.split(lineEnd);
-  const touched = new Set<number>();
+  const touched = new Map<number, string>();
   let shift = 0;
-  for (const { from, to, put } of edits) {
+  for (const { instrument, from, to, put } of edits) {
     const start = from + shift;
     const last = lineOf(all, start + put.trimEnd().length);
-    for (let line = lineOf(all, start); line <= last; line++) touched.add(line);
+    for (let line = lineOf(all, start); line <= last; line++) {
+      if (!touched.has(line)) touched.set(line, instrument);
+    }
     shift += put.length - (to - from);
   }
-  return [...touched].sort((a, b) => a - b).map((line) => ({ line, text: lines[line - 1]! }));
+  return [...touched]
+    .sort(([a], [b]) => a - b)
+    .map(([line, instrument]) => ({ line, instrument, text: lines[line - 1]! }));
 };
 
 /**
@@ -54,11 +59,15 @@ interface Edit {
   readonly put: string;
 }
 
+interface InstrumentEdit extends Edit {
+  readonly instrument: string;
+}
+
 const applied = (text: string, edits: readonly Edit[]): string =>
   edits.reduceRight((all, { from, to, put }) => all.slice(0, from) + put + all.slice(to), text);
 
 /** In the order of the text. */
-const editsFor = (text: string, moves: readonly InstrumentMove[]): readonly Edit[] => {
+const editsFor = (text: string, moves: readonly InstrumentMove[]): readonly InstrumentEdit[] => {
   // Was checked by the reader, in less time than the square of the number of keys.
   const { contents } = parseDocument(text, { uniqueKeys: false });
   const instruments = isMap(contents) ? contents.get('instruments', true) : undefined;
@@ -68,8 +77,9 @@ const editsFor = (text: string, moves: readonly InstrumentMove[]): readonly Edit
   const targets = new Map(moves.map(({ instrument, to }) => [instrument, written(to)]));
   return instruments.items
     .flatMap(({ key, value }) => {
-      const to = targets.get(idOf(key));
-      return to === undefined || !isMap(value) ? [] : [editIn(text, value, to)];
+      const instrument = idOf(key);
+      const to = targets.get(instrument);
+      return to === undefined || !isMap(value) ? [] : [{ instrument, ...editIn(text, value, to) }];
     })
     .sort((a, b) => a.from - b.from);
 };

@@ -3,6 +3,7 @@ import type { CheckFindings } from './findings/checks.ts';
 import type { CueFindings } from './findings/cues.ts';
 import type { DiffFindings } from './findings/diffs.ts';
 import type { KeepFileFindings } from './findings/keep-files.ts';
+import type { MemoryFindings } from './findings/memories.ts';
 import type { MidiFindings } from './findings/midi.ts';
 import type { PlanFindings } from './findings/plans.ts';
 import type { PlayerFindings } from './findings/players.ts';
@@ -49,6 +50,7 @@ export interface FindingArgs
     PlayerFindings,
     PlanFindings,
     CheckFindings,
+    MemoryFindings,
     TrimFindings,
     WhyFindings {}
 

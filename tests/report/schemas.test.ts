@@ -10,6 +10,15 @@ import { missingCheck, missingUnprovedCheck, provedCheck } from './fixtures/chec
 import { diff, diffWithoutBytes } from './fixtures/diff.ts';
 import { exampleArgs } from './fixtures/findings.ts';
 import { bankInspection, tableInspection } from './fixtures/inspection.ts';
+import {
+  comparedMemory,
+  cueMemory,
+  groupedMemory,
+  nothingNeeded,
+  placedMemory,
+  reelMemory,
+  singleMemory,
+} from './fixtures/memory.ts';
 import { plan } from './fixtures/plan.ts';
 import { templatePlan } from './fixtures/template-plan.ts';
 import { dryTrim, trim } from './fixtures/trim.ts';
@@ -34,6 +43,14 @@ const findings = findingCodes.map((code) =>
   finding('warning', code, 'cues/1m1.mid', exampleArgs[code] as never, { line: 3, column: 7 }),
 );
 
+/** With all that may be asked for. */
+const wholeMemory = {
+  ...groupedMemory,
+  cue: cueMemory.cue,
+  placement: placedMemory.placement,
+  comparison: comparedMemory.comparison,
+};
+
 const documents = [
   ['plan@1', json(withMessages({ ...plan, findings: [...plan.findings, ...findings] }))],
   ['plan@1', json(withMessages(templatePlan))],
@@ -49,6 +66,10 @@ const documents = [
   ['trim@1', json(withMessages(dryTrim))],
   ['why@1', json(withMessages({ ...why, findings }))],
   ['why@1', json(withMessages(wholeWhy))],
+  ['memory@1', json(withMessages({ ...wholeMemory, findings }))],
+  ['memory@1', json(withMessages(reelMemory))],
+  ['memory@1', json(withMessages(singleMemory))],
+  ['memory@1', json(withMessages(nothingNeeded))],
   ['error@1', json(errorReport(inputError('midi-empty', 'cues/1m1.mid', {})))],
   ['error@1', json(errorReport(new UsageError('Which cues?')))],
   ['error@1', json(errorReport(new Error('boom')))],
@@ -62,7 +83,10 @@ test.each(documents)('what is written fits %s', (name, document) => {
 });
 
 /** Objects whose keys are names from the input or settings that may be left out. */
-const open = /\/(args|cues|settle|at)$/u;
+const open = /\/(args|cues|settle|at|budgets)$/u;
+
+/** Figures that may be below zero. */
+const signed = /^\/comparison\/rows\/error is negative$/u;
 
 interface Change {
   readonly what: string;
@@ -122,31 +146,38 @@ describe.each([
   ['diff@1', json(withMessages(diff))],
   ['trim@1', json(withMessages(trim))],
   ['why@1', json(withMessages(why))],
+  ['memory@1', json(withMessages(wholeMemory))],
   ['error@1', json(errorReport(new TemplateError(findings[0]!, findings.slice(1, 2))))],
 ] as const)('%s is strict', (name, document) => {
   const validate = validator(name);
   // What a finding's message was made from is free, so numbers there may be anything. Most errors
   // come alone.
   const all = changes(document).filter(
-    ({ what }) => !what.includes('/args/') && what !== '/more is missing',
+    ({ what }) => !what.includes('/args/') && what !== '/more is missing' && !signed.test(what),
   );
   test.each(all)('when $what', ({ document: changed }) => {
     expect(validate(changed)).toBe(false);
   });
 });
 
-test.each(['usage@1', 'zone-usage@1', 'inspect@1', 'check@1', 'diff@1', 'trim@1', 'why@1'])(
-  'what %s shares with the plan means the same',
-  (name) => {
-    const [one, two] = [schemaOf('plan@1')['$defs'], schemaOf(name)['$defs']] as [
-      Record<string, Json>,
-      Record<string, Json>,
-    ];
-    const shared = Object.keys(one).filter((key) => key in two);
-    expect(shared).toContain('finding');
-    for (const key of shared) expect(two[key]).toEqual(one[key]);
-  },
-);
+test.each([
+  'usage@1',
+  'zone-usage@1',
+  'inspect@1',
+  'check@1',
+  'diff@1',
+  'trim@1',
+  'why@1',
+  'memory@1',
+])('what %s shares with the plan means the same', (name) => {
+  const [one, two] = [schemaOf('plan@1')['$defs'], schemaOf(name)['$defs']] as [
+    Record<string, Json>,
+    Record<string, Json>,
+  ];
+  const shared = Object.keys(one).filter((key) => key in two);
+  expect(shared).toContain('finding');
+  for (const key of shared) expect(two[key]).toEqual(one[key]);
+});
 
 test('the schema knows every doubt and no other', () => {
   const definitions = schemaOf('plan@1')['$defs'] as Record<string, Record<string, Json>>;

@@ -117,7 +117,7 @@ describe('every way to write an entry', () => {
     const moves = [{ instrument: 'x', to: 'b c' }];
     for (const end of ['\n', '\r\n']) {
       const all = `${withDefault}${text}`.replaceAll('\n', end);
-      expect(placedLines(all, moves)).toEqual(lines);
+      expect(placedLines(all, moves)).toEqual(lines.map((line) => ({ ...line, instrument: 'x' })));
       const after = await roundTrip(all, moves);
       expect(after.replaceAll(end, '')).not.toMatch(/[\r\n]/u);
     }
@@ -130,8 +130,8 @@ describe('every way to write an entry', () => {
       { instrument: '12', to: '7' },
     ];
     expect(placedLines(text, moves)).toEqual([
-      { line: 4, text: '  12: { file: x.sf2, machine: "7" }' },
-      { line: 5, text: '  0x1: { file: y.sf2, machine: "7" }' },
+      { line: 4, instrument: '12', text: '  12: { file: x.sf2, machine: "7" }' },
+      { line: 5, instrument: '0x1', text: '  0x1: { file: y.sf2, machine: "7" }' },
     ]);
     await roundTrip(text, moves);
   });
@@ -144,7 +144,7 @@ describe('every way to write an entry', () => {
     ];
     const line =
       'instruments: { x: { file: x.sf2, machine: "b c" }, y: { machine: "7", file: y.sf2 } }';
-    expect(placedLines(text, moves)).toEqual([{ line: 3, text: line }]);
+    expect(placedLines(text, moves)).toEqual([{ line: 3, instrument: 'x', text: line }]);
     await roundTrip(text, moves);
   });
 

@@ -1,0 +1,69 @@
+import { sha256 } from '../files/digest.ts';
+import type { Instrument } from '../instruments/instrument.ts';
+import { agreesWithInstruments } from '../keep/keep-file/agrees-with-instruments.ts';
+import { isOneDefinition } from '../keep/keep-file/one-definition.ts';
+import type { Plan } from '../keep/plan.ts';
+import type { Template } from '../template/template.ts';
+import { inputError } from '../terms/errors.ts';
+import type { Files } from '../terms/files.ts';
+import { choiceForPlan, chooseTemplate, type TemplateChoice } from './choose-template.ts';
+import { loadKeepFile } from './keep-file.ts';
+import { loadInstruments } from './load-instruments.ts';
+
+/** A keep file with all that it was made from, which is as it was then. */
+export interface KeepInputs {
+  readonly keep: { readonly path: string; readonly sha256: string };
+  readonly plan: Plan;
+  readonly template: Template;
+  /** The disk as seen from the template's folder. */
+  readonly files: Files;
+  /** The template's folder, seen from the working folder. */
+  readonly folder: string;
+  readonly instruments: ReadonlyMap<string, Instrument>;
+}
+
+/**
+ * Reads a keep file, its template and its instruments, and looks whether its cues are unchanged.
+ *
+ * @param by the command that goes by it: it has its own words for what has changed
+ * @throws {InputError} when an input is not what the plan was made with
+ */
+export const keepInputs = async (
+  disk: Files,
+  path: string,
+  choice: TemplateChoice,
+  by: 'trim' | 'memory',
+): Promise<KeepInputs> => {
+  const keep = await loadKeepFile(disk, path);
+  const { plan } = keep;
+  const { template, files, folder } = await chooseTemplate(disk, choiceForPlan(choice, plan));
+  const templateChanged = `${by}-template-changed` as const;
+  if ((plan.template?.sha256 ?? null) !== template.sha256) {
+    throw inputError(templateChanged, template.path ?? path, {});
+  }
+  const instruments = await loadInstruments(files, template);
+  if (plan.instruments.length !== instruments.size) {
+    throw inputError(templateChanged, template.path, {});
+  }
+  for (const one of plan.instruments) {
+    const loaded = instruments.get(one.id);
+    if (loaded === undefined) throw inputError(templateChanged, template.path, {});
+    if (!isOneDefinition(one, loaded)) {
+      const changed = `${by}-instrument-changed` as const;
+      throw inputError(changed, loaded.source, { instrument: one.id });
+    }
+  }
+  agreesWithInstruments(plan, instruments, keep.path);
+  await checkCues(files, plan, by);
+  return { keep, plan, template, files, folder, instruments };
+};
+
+/** A cue that has changed may ask for more than was planned. */
+const checkCues = async (files: Files, { cues }: Plan, by: 'trim' | 'memory'): Promise<void> => {
+  for (const cue of cues) {
+    for (const { path, sha256: planned } of cue.files) {
+      if (sha256(await files.read(path)) === planned) continue;
+      throw inputError(`${by}-cue-changed`, path, { cue: cue.id });
+    }
+  }
+};
