@@ -5,7 +5,6 @@ import type { Plan } from '../keep/plan.ts';
 import { keepDifferences } from '../keep/reel/keep-differences.ts';
 import { makeReelMemory, type MadeReelMemory } from '../keep/reel/make-reel-memory.ts';
 import type { Comparison, CueRests, Placement, ReelMemory } from '../keep/reel/reel-memory.ts';
-import { nearest } from '../notation/nearest.ts';
 import type { Machine } from '../template/machine.ts';
 import { UsageError } from '../terms/errors.ts';
 import type { Files } from '../terms/files.ts';
@@ -120,6 +119,8 @@ const refuseBesideKeep = (options: MemoryOptions): void => {
 
 /** @throws {UsageError} when a cue is unknown, named twice, or left out */
 const loadingOrder = (ids: readonly string[], order: readonly string[]): readonly string[] => {
+  if (order.length === 0)
+    throw new UsageError('The order names no cue.', 'Write --order 1m2,1m1,…');
   const named = order.map((name) => cueNamed(ids, name));
   const twice = named.find((id, i) => named.indexOf(id) !== i);
   if (twice !== undefined) {
@@ -145,13 +146,12 @@ const budgetsOf = (
     if (id === '') {
       throw new UsageError(
         `Which machine has that budget? There are ${ids.slice(0, 20).join(', ')}.`,
-        `Write --budget ${ids[0] ?? 'a'}=8GiB.`,
+        `Write the machine before it: --budget ${ids[0] ?? 'a'}=SIZE.`,
       );
     }
-    const near = nearest(id, ids);
     throw new UsageError(
       `No machine is called "${id}".`,
-      near === null ? `There are ${ids.slice(0, 20).join(', ')}.` : `Did you mean "${near}"?`,
+      `There ${ids.length === 1 ? 'is' : 'are'} ${ids.slice(0, 20).join(', ')}.`,
     );
   });
   return Object.fromEntries(named.sort(([a], [b]) => ids.indexOf(a) - ids.indexOf(b)));

@@ -71,16 +71,21 @@ export const memoryOverview = (memory: ReelMemory, look: Look): readonly string[
     [
       ...cues.map(cueRow),
       'rule',
-      sumRow(
-        shortened(['All cues at once', 'All cues', 'All'], bold),
-        (one) => fitCell({ ...one, load: 0, mayGo: 0 }, unit, look),
-        bytes(total.bytes),
-      ),
-      sumRow(
-        shortened(['Most at a time', 'Most'], bold),
-        (one) => fitCell(peakState(one, cues), unit, look),
-        bytes(total.peak?.bytes ?? 0),
-      ),
+      // Of one cue its own row says it.
+      ...(cues.length === 1
+        ? []
+        : [
+            sumRow(
+              shortened(['All cues at once', 'All cues', 'All'], bold),
+              (one) => fitCell({ ...one, load: 0, mayGo: 0 }, unit, look),
+              bytes(total.bytes),
+            ),
+            sumRow(
+              shortened(['Most at a time', 'Most'], bold),
+              (one) => fitCell(peakState(one, cues), unit, look),
+              bytes(total.peak?.bytes ?? 0),
+            ),
+          ]),
       sumRow(
         shortened(['All instruments', 'Instruments'], bold),
         ({ full }) => bytes(full),

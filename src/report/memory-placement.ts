@@ -100,8 +100,15 @@ const lines = ({ lines: changed }: Placement, { colors }: Look): readonly string
     : [
         '',
         colors.bold('In the template'),
-        ...changed.flatMap(({ line, instrument, text }) => [
-          `line ${String(line)}, in ${printable(instrument)}:`,
+        ...changed.flatMap(({ line, replaces, instrument, text }) => [
+          `${placeWords(line, replaces)} (${printable(instrument)}):`,
           printable(text),
         ]),
       ];
+
+const placeWords = (line: number, replaces: number): string => {
+  if (replaces === 0) return `add behind line ${String(line)}`;
+  return replaces === 1
+    ? `line ${String(line)} becomes`
+    : `lines ${String(line)}-${String(line + replaces - 1)} become`;
+};

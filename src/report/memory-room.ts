@@ -16,7 +16,7 @@ const kinds: readonly WayToFit['kind'][] = ['settle', 'move', 'unload-by', 'trim
 
 /** What would free memory on the machines that are too small. */
 export const memoryRoom = (memory: ReelMemory, look: Look): readonly (readonly string[])[] =>
-  isInGroups(memory) && memory.groups?.alone.length === 0
+  isInGroups(memory)
     ? []
     : memory.machines
         .filter(({ fits }) => fits === false)

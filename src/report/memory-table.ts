@@ -22,12 +22,15 @@ export interface MemoryLook extends Look {
  */
 export const memoryTable = (memory: ReelMemory, look: MemoryLook): string => {
   const isCue = memory.cue !== null;
+  const { inGroups } = memory.settings;
   const sections: readonly (readonly string[])[] = [
     memoryVerdict(memory, look),
     memoryCue(memory, look),
+    // What was asked for comes first.
+    ...(inGroups ? [memoryGroups(memory, look)] : []),
     ...(isCue ? [] : reel(memory, look)),
     ...(isCue ? [] : memoryRoom(memory, look)),
-    memoryGroups(memory, look),
+    ...(inGroups ? [] : [memoryGroups(memory, look)]),
     memoryPlacement(memory.placement, look),
     memoryComparison(memory.comparison, look),
     memoryAbout(memory, signs(memory, look), showsChanges(memory, look), look),

@@ -6,38 +6,62 @@ export interface InstrumentMove {
   readonly to: string;
 }
 
-/** A line of a text, from 1, without its end, and the instrument that it is about. */
+/** What to write into a template, where its lines stand now. */
 export interface PlacedLine {
+  /** From 1. */
   readonly line: number;
+  /** How many lines from there on give way to the text; 0: it goes behind the line, as one of its own. */
+  readonly replaces: number;
+  /** The first instrument that it is about. */
   readonly instrument: string;
+  /** Without the line's end. */
   readonly text: string;
 }
 
-/**
- * The lines of a template that say where instruments go, as they would be after some moves: those that
- * change and those that come. Numbers are those of the new text, see {@link placedText}.
- */
+/** The lines of a template that say where instruments go, as they have to be after some moves. */
 export const placedLines = (
   text: string,
   moves: readonly InstrumentMove[],
 ): readonly PlacedLine[] => {
-  const edits = editsFor(text, moves);
-  const all = applied(text, edits);
-  const lines = all.split(lineEnd);
-  const touched = new Map<number, string>();
-  let shift = 0;
-  for (const { instrument, from, to, put } of edits) {
-    const start = from + shift;
-    const last = lineOf(all, start + put.trimEnd().length);
-    for (let line = lineOf(all, start); line <= last; line++) {
-      if (!touched.has(line)) touched.set(line, instrument);
+  const lines = text.split(lineEnd);
+  const starts = lineStarts(text);
+  const told: PlacedLine[] = [];
+  for (const edit of editsFor(text, moves)) {
+    const { instrument, from, to, put } = edit;
+    const first = lineOf(text, from);
+    if (isNewLine(edit)) {
+      told.push({ line: first - 1, replaces: 0, instrument, text: put.replace(lineEnd, '') });
+      continue;
     }
-    shift += put.length - (to - from);
+    const last = lineOf(text, to);
+    const before = told.at(-1);
+    // Two in one line: the second goes into what the first has made of it.
+    const shared = before !== undefined && before.replaces > 0 && endOf(before) === first;
+    const begin = shared ? before.line : first;
+    const done = text.slice(starts[begin - 1]!, starts[last - 1]! + lines[last - 1]!.length);
+    const tail = done.length - (from - starts[begin - 1]!);
+    const head = shared ? before.text.slice(0, before.text.length - tail) : done.slice(0, done.length - tail);
+    const made = head + put + done.slice(done.length - tail + (to - from));
+    if (shared) told.pop();
+    told.push({
+      line: begin,
+      replaces: last - begin + 1,
+      instrument: shared ? before.instrument : instrument,
+      text: made,
+    });
   }
-  return [...touched]
-    .sort(([a], [b]) => a - b)
-    .map(([line, instrument]) => ({ line, instrument, text: lines[line - 1]! }));
+  return told;
 };
+
+const endOf = ({ line, replaces }: PlacedLine): number => line + replaces - 1;
+
+/** A key on a line of its own comes in. */
+const isNewLine = ({ from, to, put }: Edit): boolean => from === to && put.search(lineEnd) >= 0;
+
+const lineStarts = (text: string): readonly number[] => [
+  0,
+  ...[...text.matchAll(/\r\n|\r|\n/gu)].map((end) => end.index + end[0].length),
+];
 
 /**
  * A template after some moves: `machine` is set for each of the instruments, by a text in place of

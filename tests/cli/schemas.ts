@@ -4,6 +4,7 @@ import { expect } from 'vitest';
 import type { Diff } from '../../src/keep/compare/diff.ts';
 import type { Check } from '../../src/keep/check/check.ts';
 import type { Plan } from '../../src/keep/plan.ts';
+import type { ReelMemory } from '../../src/keep/reel/reel-memory.ts';
 import type { Why } from '../../src/keep/why/why.ts';
 import type { NoteUsage } from '../../src/playback/note-usage.ts';
 import type { ErrorReport } from '../../src/report/json.ts';
@@ -13,6 +14,7 @@ export interface Documents {
   'plan@1': Plan;
   'check@1': Check;
   'diff@1': Diff;
+  'memory@1': ReelMemory;
   'trim@1': Trim;
   'usage@1': NoteUsage;
   'why@1': Why;

@@ -41,20 +41,14 @@ const roundTrip = async (text: string, moves: readonly InstrumentMove[]): Promis
   return after;
 };
 
-/** The lines told are the new ones, and without them the old ones are left, but for those replaced. */
+/** Written where they are told, from the last on, they make the new text. */
 const expectLines = (before: string, after: string, moves: readonly InstrumentMove[]): void => {
-  const linesOf = (text: string): readonly string[] => text.split(/\r\n|\r|\n/u);
-  const told = placedLines(before, moves);
-  expect(told.map(({ line }) => linesOf(after)[line - 1])).toEqual(told.map(({ text }) => text));
-  const numbers = new Set(told.map(({ line }) => line));
-  const untold = linesOf(after).filter((_, i) => !numbers.has(i + 1));
-  // In the same order among the old ones.
-  let at = 0;
-  const old = linesOf(before);
-  for (const line of untold) {
-    at = old.indexOf(line, at) + 1;
-    expect(at).toBeGreaterThan(0);
+  const linesOf = (text: string): string[] => text.split(/\r\n|\r|\n/u);
+  const lines = linesOf(before);
+  for (const { line, replaces, text } of [...placedLines(before, moves)].reverse()) {
+    lines.splice(replaces === 0 ? line : line - 1, replaces, text);
   }
+  expect(lines).toEqual(linesOf(after));
 };
 
 describe('every way to write an entry', () => {
@@ -79,6 +73,11 @@ describe('every way to write an entry', () => {
       [{ line: 5, text: '    file: x.sf2, machine: "b c", # the file' }],
     ],
     [
+      'braces over several lines, a value at the end of its line',
+      'instruments:\n  x: {\n    file: x.sf2\n  }\n',
+      [{ line: 5, text: '    file: x.sf2, machine: "b c"' }],
+    ],
+    [
       'one key in braces, with a comma behind',
       'instruments: { x: { "file": "x.sf2", } }\n',
       [{ line: 3, text: 'instruments: { x: { "file": "x.sf2", machine: "b c", } }' }],
@@ -86,7 +85,7 @@ describe('every way to write an entry', () => {
     [
       'on lines of its own',
       'instruments:\n\n  x:\n\n    # the file\n    file: x.sf2\n    preset: 0:1\n',
-      [{ line: 8, text: '    machine: "b c"' }],
+      [{ line: 7, replaces: 0, text: '    machine: "b c"' }],
     ],
     [
       'on lines of its own, with a key',
@@ -101,12 +100,12 @@ describe('every way to write an entry', () => {
     [
       'text on lines of its own',
       'instruments:\n  x:\n    machine: >-\n      a\n    file: x.sf2\n',
-      [{ line: 5, text: '    machine: "b c"' }],
+      [{ line: 5, replaces: 2, text: '    machine: "b c"' }],
     ],
     [
       'keys with a mark',
       'instruments:\n  x:\n    ? file\n    : x.sf2\n',
-      [{ line: 5, text: '    machine: "b c"' }],
+      [{ line: 4, replaces: 0, text: '    machine: "b c"' }],
     ],
     [
       'no line end',
@@ -117,7 +116,9 @@ describe('every way to write an entry', () => {
     const moves = [{ instrument: 'x', to: 'b c' }];
     for (const end of ['\n', '\r\n']) {
       const all = `${withDefault}${text}`.replaceAll('\n', end);
-      expect(placedLines(all, moves)).toEqual(lines.map((line) => ({ ...line, instrument: 'x' })));
+      expect(placedLines(all, moves)).toEqual(
+        lines.map((line) => ({ replaces: 1, ...line, instrument: 'x' })),
+      );
       const after = await roundTrip(all, moves);
       expect(after.replaceAll(end, '')).not.toMatch(/[\r\n]/u);
     }
@@ -130,8 +131,8 @@ describe('every way to write an entry', () => {
       { instrument: '12', to: '7' },
     ];
     expect(placedLines(text, moves)).toEqual([
-      { line: 4, instrument: '12', text: '  12: { file: x.sf2, machine: "7" }' },
-      { line: 5, instrument: '0x1', text: '  0x1: { file: y.sf2, machine: "7" }' },
+      { line: 4, replaces: 1, instrument: '12', text: '  12: { file: x.sf2, machine: "7" }' },
+      { line: 5, replaces: 1, instrument: '0x1', text: '  0x1: { file: y.sf2, machine: "7" }' },
     ]);
     await roundTrip(text, moves);
   });
@@ -144,7 +145,9 @@ describe('every way to write an entry', () => {
     ];
     const line =
       'instruments: { x: { file: x.sf2, machine: "b c" }, y: { machine: "7", file: y.sf2 } }';
-    expect(placedLines(text, moves)).toEqual([{ line: 3, instrument: 'x', text: line }]);
+    expect(placedLines(text, moves)).toEqual([
+      { line: 3, replaces: 1, instrument: 'x', text: line },
+    ]);
     await roundTrip(text, moves);
   });
 

@@ -85,9 +85,10 @@ export const makeReelMemory = (input: ReelMemoryInput): MadeReelMemory => {
       ),
       fits,
       over,
-      largest: fits === false ? largestOn(loads, m, whole) : [],
+      largest: fits === false && !inGroups ? largestOn(loads, m, whole) : [],
+      // A group is judged by its cues: what would make room for the reel is another question then.
       ways:
-        fits === false
+        fits === false && !inGroups
           ? waysToFit(
               subjects,
               { ...machine, budget: machine.budget! },
@@ -203,10 +204,13 @@ const budgetFindings = (
       ? [finding('warning', 'memory-over-budget', null, { machine: id, high, budget })]
       : [],
   );
-  const alone = (groups?.alone ?? []).map(({ cue, machine, missing }) => {
-    const budget = machines.find(({ id }) => id === machine)!.budget!;
-    const args = { cue, machine, high: budget + missing, budget };
-    return finding('warning', 'memory-cue-alone', null, args);
+  const alone = machines.flatMap(({ id: machine, budget }): readonly Finding[] => {
+    const here = (groups?.alone ?? []).filter((one) => one.machine === machine);
+    if (here.length === 0) return [];
+    const most = here.reduce((worst, { missing }) => Math.max(worst, missing), 0);
+    const cues = here.map(({ cue }) => cue);
+    const args = { cues, machine, high: budget! + most, budget: budget! };
+    return [finding('warning', 'memory-cue-alone', null, args)];
   });
   return [...whole, ...alone];
 };

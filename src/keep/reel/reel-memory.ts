@@ -1,6 +1,7 @@
 import type { Figure } from '../../memory/figure.ts';
 import type { Change } from '../../memory/reel/reel-loads.ts';
 import type { Basis } from '../../memory/loaded-memory.ts';
+import type { PlacedLine } from '../../template/placed-lines.ts';
 import type { Grain } from '../../template/player.ts';
 import type { DoubtName } from '../../terms/doubt.ts';
 import type { Finding } from '../../terms/finding.ts';
@@ -94,9 +95,9 @@ export interface ReelMachine extends Figure {
   readonly fits: boolean | null;
   /** Bytes by which the high figure is above the budget; 0 where it is not. */
   readonly over: number;
-  /** Where it does not fit: the instruments that take most, the largest first. */
+  /** Where the reel does not fit and is not loaded in groups: what takes most, the largest first. */
   readonly largest: readonly { readonly instrument: string; readonly bytes: number }[];
-  /** Where it does not fit: what would free memory, by kind, the best of each kind first. */
+  /** In the same case: what would free memory, by kind, the best of each kind first. */
   readonly ways: readonly WayToFit[];
 }
 
@@ -225,12 +226,8 @@ export interface Placement {
     readonly budget: number | null;
     readonly fits: boolean | null;
   })[];
-  /** Lines of the template as they would be then, from 1; empty without a template. */
-  readonly lines: readonly {
-    readonly line: number;
-    readonly instrument: string;
-    readonly text: string;
-  }[];
+  /** What to write into the template, by its lines as they stand; empty without a template. */
+  readonly lines: readonly PlacedLine[];
 }
 
 /** What players show, held against what was estimated. */

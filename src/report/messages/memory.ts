@@ -63,9 +63,9 @@ export const memoryWording: Wording<keyof MemoryFindings> = {
       `What is loaded at once does not fit on machine ${printable(machine)}: up to ${formatBytes(high)} are needed, and ${formatBytes(budget)} may be filled.`,
       'The report tells what would make room; else load the cues in groups (--groups).',
     ),
-  'memory-cue-alone': ({ cue, machine, high, budget }) =>
+  'memory-cue-alone': ({ cues, machine, high, budget }) =>
     words(
-      `Cue ${printable(cue)} does not fit on machine ${printable(machine)} even by itself: up to ${formatBytes(high)} are needed, and ${formatBytes(budget)} may be filled.`,
+      `${cues.length === 1 ? `Cue ${listed(cues)} does` : `${plural(cues.length, 'cue')} do`} not fit on machine ${printable(machine)} even by ${cues.length === 1 ? 'itself' : 'themselves'}${cues.length === 1 ? '' : ` (${listed(cues)})`}: up to ${formatBytes(high)} are needed, and ${formatBytes(budget)} may be filled.`,
       'Move an instrument to another machine, settle a doubt that you can answer, or write a smaller instrument with keepset trim.',
     ),
   'memory-keep-differs': keepDiffers,

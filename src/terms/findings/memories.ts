@@ -6,9 +6,9 @@ export interface MemoryFindings {
     readonly high: number;
     readonly budget: number;
   };
-  /** A cue that is loaded by itself does not fit. */
+  /** Cues that do not fit when they are loaded by themselves. `high`: of the one that needs most. */
   readonly 'memory-cue-alone': {
-    readonly cue: string;
+    readonly cues: readonly string[];
     readonly machine: string;
     readonly high: number;
     readonly budget: number;
