@@ -1,4 +1,4 @@
-import { Command, Option } from 'commander';
+import { Command } from 'commander';
 import type { Check } from '../keep/check/check.ts';
 import type { Look } from '../report/look.ts';
 import { emit, asFile, emitFindings, codeFor } from './emit.ts';
@@ -6,6 +6,7 @@ import { exitCodes, exitCodesHelp } from './exit-codes.ts';
 import {
   addCommonOptions,
   addReelOptions,
+  outOption,
   reelChoices,
   type CommonOptions,
   type ReelFlags,
@@ -33,11 +34,7 @@ export const checkCommand = (host: Host, outcome: Outcome): Command =>
         .addOption(templateOption())
         .addOption(instrumentOption())
         .addOption(middleCOption())
-        .addOption(
-          new Option('-o, --out <file>', 'write the result there; - is stdout').helpGroup(
-            'Output:',
-          ),
-        ),
+        .addOption(outOption()),
     ),
     ['table', 'json', 'csv'],
   )

@@ -1,9 +1,9 @@
-import { Command, Option } from 'commander';
+import { Command } from 'commander';
 import type { Diff } from '../keep/compare/diff.ts';
 import type { Look } from '../report/look.ts';
 import { asFile, codeFor, emit, emitFindings } from './emit.ts';
 import { exitCodesHelp } from './exit-codes.ts';
-import { addCommonOptions, type CommonOptions } from './options.ts';
+import { addCommonOptions, outOption, type CommonOptions } from './options.ts';
 import type { Outcome } from './outcome.ts';
 import { checkOutput, writeOutput } from './output-file.ts';
 import { instrumentOption, middleCOption, templateOption } from './plan-options.ts';
@@ -25,9 +25,7 @@ export const diffCommand = (host: Host, outcome: Outcome): Command =>
       .addOption(templateOption())
       .addOption(instrumentOption())
       .addOption(middleCOption())
-      .addOption(
-        new Option('-o, --out <file>', 'write the result there; - is stdout').helpGroup('Output:'),
-      ),
+      .addOption(outOption()),
     ['table', 'json', 'csv'],
   )
     .addHelpText(

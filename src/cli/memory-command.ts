@@ -9,6 +9,7 @@ import { exitCodes, exitCodesHelp } from './exit-codes.ts';
 import {
   addCommonOptions,
   addReelOptions,
+  outOption,
   reelChoices,
   type CommonOptions,
   type ReelFlags,
@@ -108,11 +109,7 @@ export const memoryCommand = (host: Host, outcome: Outcome): Command =>
         .addOption(
           new Option('--compare <file>', 'what players show (CSV) against it').helpGroup(questions),
         )
-        .addOption(
-          new Option('-o, --out <file>', 'write the result there; - is stdout').helpGroup(
-            'Output:',
-          ),
-        ),
+        .addOption(outOption()),
     ),
     ['table', 'json', 'csv'],
   )

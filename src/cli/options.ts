@@ -19,6 +19,10 @@ const otherGroup = 'Other:';
 const flag = (flags: string, text: string, group: string): Option =>
   new Option(flags, text).default(false, '').helpGroup(group);
 
+/** `-o FILE`: where the result goes, in the shape that `--format` names. */
+export const outOption = (): Option =>
+  new Option('-o, --out <file>', 'write the result there; - is stdout').helpGroup(outputGroup);
+
 /** Shapes that a result may take; CSV has a row for each zone. */
 export type Formats = readonly CommonOptions['format'][];
 

@@ -7,6 +7,7 @@ import { exitCodesHelp } from './exit-codes.ts';
 import {
   addCommonOptions,
   addReelOptions,
+  outOption,
   reelChoices,
   type CommonOptions,
   type ReelFlags,
@@ -45,11 +46,7 @@ export const usageCommand = (host: Host, outcome: Outcome): Command =>
         .addOption(headroomOption().helpGroup('Scope:'))
         .addOption(headroomCurveOption().helpGroup('Scope:'))
         .addOption(new Option('--rare', 'for plans with --rare').helpGroup('Scope:'))
-        .addOption(
-          new Option('-o, --out <file>', 'write the result there; - is stdout').helpGroup(
-            'Output:',
-          ),
-        ),
+        .addOption(outOption()),
     ),
   )
     .addHelpText(

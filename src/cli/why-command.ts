@@ -4,7 +4,7 @@ import type { Look } from '../report/look.ts';
 import { UsageError } from '../terms/errors.ts';
 import { asFile, codeFor, emit, emitFindings } from './emit.ts';
 import { exitCodesHelp } from './exit-codes.ts';
-import { addCommonOptions, withoutOption, type CommonOptions } from './options.ts';
+import { addCommonOptions, outOption, withoutOption, type CommonOptions } from './options.ts';
 import type { Outcome } from './outcome.ts';
 import { checkOutput, writeOutput } from './output-file.ts';
 import { instrumentOption, middleCOption, templateOption } from './plan-options.ts';
@@ -60,9 +60,7 @@ export const whyCommand = (host: Host, outcome: Outcome): Command =>
       .addOption(instrumentOption())
       .addOption(middleCOption())
       .addOption(withoutOption())
-      .addOption(
-        new Option('-o, --out <file>', 'write the result there; - is stdout').helpGroup('Output:'),
-      ),
+      .addOption(outOption()),
   )
     .addHelpText(
       'after',

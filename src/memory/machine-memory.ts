@@ -5,6 +5,7 @@ import type { LoadedInstrument } from './loaded.ts';
 import { lineChoices } from './line-choices.ts';
 import { memoryOf } from './loaded-memory.ts';
 import { sharedSamples } from './shared-samples.ts';
+import { sharingGroups } from './sharing-groups.ts';
 
 /**
  * Everything loaded on one machine (design, section 7). Instruments of one definition whose player is
@@ -12,23 +13,10 @@ import { sharedSamples } from './shared-samples.ts';
  */
 export const machineMemory = (all: readonly LoadedInstrument[]): Figure =>
   figureSum(
-    groupsOf(all).map((group) => (group.length === 1 ? memoryOf(group[0]!) : groupMemory(group))),
+    sharingGroups(all)
+      .map((group) => group.map((i) => all[i]!))
+      .map((group) => (group.length === 1 ? memoryOf(group[0]!) : groupMemory(group))),
   );
-
-/** What is loaded: instruments that share samples with each other, the others each by itself. */
-const groupsOf = (all: readonly LoadedInstrument[]): readonly (readonly LoadedInstrument[])[] => {
-  const groups = new Map<string, LoadedInstrument[]>();
-  all.forEach((loaded, i) => {
-    const { instrument, player, copies } = loaded;
-    if (!copies.some(({ zones }) => zones.includes(1))) return;
-    const key =
-      player.shares === 'machine' ? `shared ${instrument.sha256} ${player.id}` : `own ${String(i)}`;
-    const group = groups.get(key);
-    if (group === undefined) groups.set(key, [loaded]);
-    else group.push(loaded);
-  });
-  return [...groups.values()];
-};
 
 /**
  * Instruments that hold a sample once between them: it costs the highest factor x load. Readings were

@@ -39,10 +39,6 @@ export const betweenCell = (figure: Figure, { size, ...unit }: ByteUnit): Cell =
 export const momentWords = ({ bar, beat, seconds }: CueMoment): string =>
   `${String(bar)}.${String(Math.floor(beat))} (${formatDuration(seconds)})`;
 
-/** Sums what `value` says of each. */
-export const sumOf = <T>(items: readonly T[], value: (item: T) => number): number =>
-  items.reduce((sum, item) => sum + value(item), 0);
-
 /** The largest, 0 of none. */
 export const largestOf = (numbers: readonly number[]): number =>
   numbers.reduce((most, number) => Math.max(most, number), 0);

@@ -38,9 +38,11 @@ export const placedLines = (
     // Two in one line: the second goes into what the first has made of it.
     const shared = before !== undefined && before.replaces > 0 && endOf(before) === first;
     const begin = shared ? before.line : first;
-    const done = text.slice(starts[begin - 1]!, starts[last - 1]! + lines[last - 1]!.length);
+    const done = text.slice(starts[begin - 1], starts[last - 1]! + lines[last - 1]!.length);
     const tail = done.length - (from - starts[begin - 1]!);
-    const head = shared ? before.text.slice(0, before.text.length - tail) : done.slice(0, done.length - tail);
+    const head = shared
+      ? before.text.slice(0, before.text.length - tail)
+      : done.slice(0, done.length - tail);
     const made = head + put + done.slice(done.length - tail + (to - from));
     if (shared) told.pop();
     told.push({

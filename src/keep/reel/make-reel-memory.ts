@@ -220,7 +220,7 @@ const rateFindings = (
   subjects: readonly Subject[],
   file: string | null,
 ): readonly Finding[] => {
-  if (groups === null || groups.seconds !== null) return [];
+  if (groups?.seconds !== null) return [];
   const players = subjects.flatMap(({ player }) => (player.loadRate === null ? [player.id] : []));
   return [finding('note', 'memory-no-load-rate', file, { players: [...new Set(players)] })];
 };

@@ -1,5 +1,6 @@
 import type { LoadedInstrument } from '../loaded.ts';
 import { machineMemory } from '../machine-memory.ts';
+import { sharingGroups } from '../sharing-groups.ts';
 
 /** High figures of instruments in company. Sets are of indices, ascending. */
 export interface HighFigures {
@@ -18,7 +19,7 @@ export interface HighFigures {
 
 export const highFigures = (all: readonly LoadedInstrument[]): HighFigures => {
   const alone = all.map((one) => machineMemory([one]).high);
-  const sharing = sharingSets(all);
+  const sharing = sharingGroups(all).filter((set) => set.length > 1);
   const setOf = new Map(sharing.flatMap((set) => set.map((i) => [i, set] as const)));
   const known = new Map<string, number>();
   const shared = (members: readonly number[]): number => {
@@ -59,17 +60,4 @@ export const highFigures = (all: readonly LoadedInstrument[]): HighFigures => {
     together: (set) => parts(set).reduce((sum, part) => sum + shared(part), 0),
     relief: (set) => parts(set).flatMap((part) => (part.length === 1 ? reliefOfOne(part[0]!) : [])),
   };
-};
-
-/** As `machineMemory` tells them apart: one definition, one player, which shares. */
-const sharingSets = (all: readonly LoadedInstrument[]): readonly (readonly number[])[] => {
-  const sets = new Map<string, number[]>();
-  all.forEach(({ instrument, player, copies }, i) => {
-    if (player.shares !== 'machine' || !copies.some(({ zones }) => zones.includes(1))) return;
-    const key = `${instrument.sha256} ${player.id}`;
-    const set = sets.get(key);
-    if (set === undefined) sets.set(key, [i]);
-    else set.push(i);
-  });
-  return [...sets.values()].filter((set) => set.length > 1);
 };
