@@ -63,6 +63,9 @@ routes:
 ${Array.from({ length: instruments }, (_, i) => `  - { track: "Band ${i + 1} desk *", instrument: band-${i + 1} }`).join('\n')}
 `;
 
+/** Less than the reel needs, and more than any cue does: it takes several groups. */
+const budgets = ['--budget', 'a=6GiB', '--budget', 'b=6GiB'];
+
 /** A template of 600 tracks and 60 instruments against reading its cues, as whole processes. */
 export const templateRows = (folder, { rounds, say }) => {
   const score = join(folder, 'score');
@@ -85,6 +88,8 @@ export const templateRows = (folder, { rounds, say }) => {
       start: () => node('-e', '0'),
       reading: () => node(child, 'reel', 'keepset', join(score, 'cues')),
       planning: () => node(program, 'plan', '--template', template, '-o', keep, '--quiet'),
+      memory: () =>
+        node(program, 'memory', '--template', template, '--groups', ...budgets, '--quiet'),
     },
     { rounds: Math.min(rounds, 5), warm: 1 },
   );
@@ -99,6 +104,14 @@ export const templateRows = (folder, { rounds, say }) => {
       ours: milliseconds(over('planning')),
       theirs: `reading ${milliseconds(over('reading'))}`,
       reached: `${times(over('planning') / over('reading'))} its time`,
+      target: '',
+      met: null,
+    },
+    {
+      what: 'memory of the same reel, with loading groups',
+      ours: milliseconds(over('memory')),
+      theirs: `planning ${milliseconds(over('planning'))}`,
+      reached: `${times(over('memory') / over('planning'))} its time`,
       target: '',
       met: null,
     },
