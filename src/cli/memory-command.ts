@@ -3,6 +3,7 @@ import type { ReelMemory } from '../keep/reel/reel-memory.ts';
 import { parseBytes } from '../notation/bytes.ts';
 import type { Look } from '../report/look.ts';
 import type { Headroom } from '../template/template.ts';
+import { UsageError } from '../terms/errors.ts';
 import type { Settlements } from '../terms/settlement.ts';
 import { asFile, codeFor, emit, emitFindings } from './emit.ts';
 import { exitCodes, exitCodesHelp } from './exit-codes.ts';
@@ -51,10 +52,10 @@ const questions = 'Questions:';
 
 /** `--budget a=4GiB`: another rig than the template's. */
 const budgetOption = (): Option =>
-  new Option('--budget <machine=size>', 'try another budget: a=8GiB (repeatable)')
+  new Option('--budget <machine=size>', 'try what may be filled, the reserve off: a=8GiB')
     .argParser((value: string, before: Readonly<Record<string, number>> | undefined) => {
       const at = value.lastIndexOf('=');
-      const bytes = parseBytes(value.slice(at + 1).trim());
+      const bytes = parseBytes(value.slice(at + 1).trim(), true);
       if (bytes === null || bytes <= 0) {
         throw new InvalidArgumentError('Write a machine and a size: a=8GiB, or 8GiB.');
       }
@@ -66,12 +67,26 @@ const budgetOption = (): Option =>
 const orderOption = (): Option =>
   new Option('--order <cues>', 'groups in another order: 1m2,1m1,…')
     .argParser((value: string): readonly string[] =>
-      value
-        .split(',')
-        .map((cue) => cue.trim())
-        .filter((cue) => cue !== ''),
+      value.split(',').filter((cue) => cue.trim() !== ''),
     )
     .helpGroup(questions);
+
+/** A table of rows has the cues and their instruments, and no place for other answers. */
+const refuseCsv = ({ format, groups, order, place, cue, compare }: Options): void => {
+  if (format !== 'csv') return;
+  const asked = [
+    ...(groups === true ? ['--groups'] : []),
+    ...(order === undefined ? [] : ['--order']),
+    ...(place === true ? ['--place'] : []),
+    ...(cue === undefined ? [] : ['--cue']),
+    ...(compare === undefined ? [] : ['--compare']),
+  ];
+  if (asked.length === 0) return;
+  throw new UsageError(
+    `CSV has a row for each cue and instrument, and no place for what ${asked.join(', ')} asks.`,
+    'Ask for it as a table, or with --format json.',
+  );
+};
 
 export const memoryCommand = (host: Host, outcome: Outcome): Command =>
   addCommonOptions(
@@ -129,6 +144,7 @@ ${exitCodesHelp}`,
     )
     .action(async (cues: readonly string[], options: Options) => {
       const { keep, instrument, template, compare, out = '-' } = options;
+      refuseCsv(options);
       const inputs = [keep, compare, ...(options.usage ?? [])].filter((one) => one !== undefined);
       if (out !== '-') {
         await checkOutput(out, [...cues, ...inputs], { instrument, template }, 'memory');

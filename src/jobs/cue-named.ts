@@ -15,7 +15,7 @@ export const cueNamed = (ids: readonly string[], name: string): string => {
   if (versions.length > 1) {
     throw new UsageError(
       `There are several versions of "${name}".`,
-      `They are ${versions.slice(0, 20).join(', ')}.`,
+      `Write which one: ${versions.slice(0, 20).join(', ')}.`,
     );
   }
   const near = nearest(name, known);

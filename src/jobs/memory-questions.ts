@@ -38,14 +38,17 @@ export const restsOf = async (
   const { template, instruments } = input;
   const { without, newest, split } = input.reel;
   const options = { cues, without, newest, split, isPartial: true };
-  const { times } = await readCueRests(files, template, instruments, id, options, {
+  const { times, unreadable } = await readCueRests(files, template, instruments, id, options, {
     unknown: unknownRelease,
   });
   const place = reel.cues.findIndex((one) => one.id === id);
-  const needed = new Map(reel.cues[place]!.instruments.map((one) => [one.id, one]));
+  const needed = new Map(
+    reel.cues[place]!.instruments.flatMap((one) => (one.zones > 0 ? [[one.id, one] as const] : [])),
+  );
   return {
     id,
     ...times,
+    unreadable,
     assumedRelease: unknownRelease,
     instruments: times.instruments
       .flatMap((one) => {

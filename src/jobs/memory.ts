@@ -105,11 +105,21 @@ const refuseBesideKeep = (options: MemoryOptions): void => {
   );
 };
 
+/** Names that were taken apart at a comma that is part of a cue's id are joined. */
+const whole = (ids: readonly string[], pieces: readonly string[]): readonly string[] => {
+  const [first, ...rest] = pieces;
+  if (first === undefined) return [];
+  const lengths = pieces.map((_, i) => i + 1).reverse();
+  const length = lengths.find((n) => ids.includes(pieces.slice(0, n).join(',').trim())) ?? 1;
+  const name = length === 1 ? first : pieces.slice(0, length).join(',');
+  return [name.trim(), ...whole(ids, length === 1 ? rest : pieces.slice(length))];
+};
+
 /** @throws {UsageError} when a cue is unknown, named twice, or left out */
 const loadingOrder = (ids: readonly string[], order: readonly string[]): readonly string[] => {
   if (order.length === 0)
     throw new UsageError('The order names no cue.', 'Write --order 1m2,1m1,…');
-  const named = order.map((name) => cueNamed(ids, name));
+  const named = whole(ids, order).map((name) => cueNamed(ids, name));
   const twice = named.find((id, i) => named.indexOf(id) !== i);
   if (twice !== undefined) {
     throw new UsageError(`The order names "${twice}" twice.`, 'Each cue is loaded once.');
@@ -118,7 +128,7 @@ const loadingOrder = (ids: readonly string[], order: readonly string[]): readonl
   if (missing.length === 0) return named;
   throw new UsageError(
     `The order leaves out ${missing.slice(0, 20).join(', ')}.`,
-    'Name every cue, or leave cues out of the reel with --without.',
+    'Name every cue of the reel, each once.',
   );
 };
 

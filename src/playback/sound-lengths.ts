@@ -36,9 +36,10 @@ export const soundLengths = (
   // A start of another articulation than the copy's own holds no key.
   const possible = starts.filter(({ keys: [lo, hi] }) => lo <= hi);
   const isOneShot = ({ hold }: Start): boolean => holds[hold]!.oneShot;
+  const isKnown = ({ releaseSeconds }: Start): boolean => releaseSeconds !== Infinity;
+  const secondsOf = (start: Start): number => (isKnown(start) ? start.releaseSeconds : unknown);
   const longest = (some: readonly Start[]): number =>
-    some.reduce((most, { releaseSeconds }) => Math.max(most, releaseSeconds), 0);
-  const known = (seconds: number): number => (seconds === Infinity ? unknown : seconds);
+    some.reduce((most, start) => Math.max(most, secondsOf(start)), 0);
   const byKey = possible.filter(({ event }) => event !== 'change');
   const cuts = byKey.some(({ event }) => event === 'cut');
   const plays = new Uint8Array(128);
@@ -49,10 +50,13 @@ export const soundLengths = (
   const struck = byKey.filter(
     (one) => one.event === 'restrike' || one.event === 'cut' || isOneShot(one),
   );
-  const released = byKey.filter((one) => one.event !== 'note-on' || !isOneShot(one));
+  // Of a one-shot whose length is not known nothing can be said from its start on.
+  const released = byKey.filter(
+    (one) => one.event !== 'note-on' || !isOneShot(one) || !isKnown(one),
+  );
   return {
-    fromStrike: known(longest(struck)),
-    fromRelease: known(longest(released)),
+    fromStrike: longest(struck),
+    fromRelease: longest(released),
     holds: new Set(released.map(({ hold }) => hold)),
     plays,
     changes: possible.flatMap((start) =>
@@ -63,7 +67,7 @@ export const soundLengths = (
               signal: start.change,
               start,
               // No key is behind it that could let it go.
-              seconds: isOneShot(start) ? known(start.releaseSeconds) : Infinity,
+              seconds: isOneShot(start) ? secondsOf(start) : Infinity,
             },
           ],
     ),

@@ -47,13 +47,13 @@ export const memoryAbout = (
       : []),
     ...(changes
       ? [
-          'To load: what a cue needs and the one before does not. May go: the reverse. Until that is unloaded, what was needed before and what is loaded are there together.',
+          'To load: what is needed and was not before. May go: the reverse. Until it has gone, both are there together: where that is too much, unload first, then load.',
         ]
       : []),
     ...(look.details === true && memory.cue === null
       ? [
           'Most at a time: on each machine the cue that needs most there, and over all machines the one that needs most in all.',
-          'All cues at once is less than their sum: what several need is loaded once.',
+          'What several cues need is loaded once: all cues at once take less than their sum.',
           'Samples that several instruments hold in common count in each instrument, and once in a machine.',
           'What is kept regardless (pins, headroom) is part of what each cue needs.',
           'The order of the cues is that of the reel, or the one that was given.',

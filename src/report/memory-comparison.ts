@@ -1,7 +1,7 @@
 import type { ComparedReading, Comparison, RefittedPlayer } from '../keep/reel/reel-memory.ts';
 import { fixed, name, type Cell } from './cell.ts';
 import { basisSign } from './figure-basis.ts';
-import { bytesIn, formatBytes, plural, tableUnit, type ByteUnit } from './format.ts';
+import { bytesIn, formatBytes, formatCount, plural, tableUnit, type ByteUnit } from './format.ts';
 import type { Look } from './look.ts';
 import { largestOf } from './memory-words.ts';
 import { nameInText } from './name-list.ts';
@@ -22,6 +22,14 @@ export const memoryComparison = (comparison: Comparison | null, look: Look): rea
     ...paragraph([heading], width),
     '',
     ...table(rows, look),
+    ...(rows.some((row) => row.refitted === null)
+      ? paragraph(
+          [
+            'Where nothing is refitted, readings of the instrument in the template (measured) decide.',
+          ],
+          width,
+        )
+      : []),
     ...players.flatMap((player) => refitted(player, look)),
   ];
 };
@@ -48,8 +56,8 @@ const table = (rows: readonly ComparedReading[], look: Look): readonly string[] 
       { title: ['Shown', unit.name], align: 'right' },
       { title: ['Estimate', unit.name], align: 'right' },
       { title: [''], align: 'left' },
-      { title: ['Error', unit.name], align: 'right' },
-      { title: ['Error'], align: 'right', leaveOut: 2 },
+      { title: ['Shown less', 'estimate', unit.name], align: 'right' },
+      { title: ['of', 'shown'], align: 'right', leaveOut: 2 },
       { title: ['Refitted', unit.name], align: 'right', leaveOut: 1 },
     ],
     rows.map((row): readonly Cell[] => [
@@ -60,7 +68,7 @@ const table = (rows: readonly ComparedReading[], look: Look): readonly string[] 
       fixed(basisSign[row.estimate.basis], look.colors.dim),
       fixed(signed(row.error, unit)),
       fixed(percent(row.error, row.shown)),
-      fixed(bytesIn(row.refitted, unit)),
+      fixed(row.refitted === null ? '' : bytesIn(row.refitted, unit)),
     ]),
     look,
   );
@@ -72,24 +80,29 @@ const decimals = (value: number, most: number): string => String(Number(value.to
 
 const refitted = (player: RefittedPlayer, look: Look): readonly string[] => {
   const { id, readings, worstBefore, worstAfter, keys } = player;
-  const worst =
-    worstAfter < worstBefore
-      ? `the worst error falls from ${formatBytes(worstBefore)} to ${formatBytes(worstAfter)}.`
-      : `the worst error stays ${formatBytes(worstBefore)}.`;
-  const useful = keys !== null && worstAfter < worstBefore;
+  // Less than that is rounding: who follows it is told the same again.
+  const isBetter = worstBefore - worstAfter > worstBefore / 50;
+  const worst = isBetter
+    ? `fitted to them, the worst error falls from ${formatBytes(worstBefore)} to ${formatBytes(worstAfter)}.`
+    : worstAfter > worstBefore + worstBefore / 50
+      ? `a line through them makes the worst error larger, ${formatBytes(worstAfter)} instead of ${formatBytes(worstBefore)}: leave the player as it is.`
+      : `its keys fit them already; the worst error is ${formatBytes(worstBefore)}.`;
+  const useful = keys !== null && isBetter;
   return [
     '',
     ...paragraph(
       [
         { text: `Player ${nameInText(id, look)}`, paint: look.colors.bold },
-        `(${plural(readings, 'reading')}): fitted to them, ${worst}`,
-        ...(useful ? ['Write into it in the template:'] : []),
+        `(${plural(readings, 'reading')}${player.measured === 0 ? '' : `, ${formatCount(player.measured)} more in the template`}): ${worst}`,
+        ...(useful ? ['Set these keys of the player in the template, and plan again:'] : []),
       ],
       look.width,
     ),
     ...(useful
       ? [
-          `per-copy: ${decimals(keys['per-copy'], 0)} B, per-zone: ${decimals(keys['per-zone'], 0)} B, factor: ${decimals(keys.factor, 6)}`,
+          `per-copy: ${decimals(keys['per-copy'], 0)} B`,
+          `per-zone: ${decimals(keys['per-zone'], 0)} B`,
+          `factor: ${String(keys.factor)}`,
         ]
       : []),
   ];

@@ -2,8 +2,8 @@ import type { CueRest, InstrumentRests, ReelMemory } from '../keep/reel/reel-mem
 import { fixed, name, type Cell } from './cell.ts';
 import { bytesIn, formatBytes, formatCount, formatDuration, plural, tableUnit } from './format.ts';
 import type { Look } from './look.ts';
-import { figureWords, largestOf, loadTimeCell, momentWords } from './memory-words.ts';
-import { nameInText } from './name-list.ts';
+import { figureWords, largestOf, loadTimeCell, momentWords, noRate } from './memory-words.ts';
+import { nameInText, nameList } from './name-list.ts';
 import { paragraph, type Paragraph } from './paragraph.ts';
 import { layOut, notShown } from './table.ts';
 
@@ -18,13 +18,23 @@ export const memoryCue = (memory: ReelMemory, look: Look): readonly string[] => 
   const { cue } = memory;
   if (cue === null) return [];
   const { colors, width } = look;
-  const length = formatDuration(cue.end.seconds - cue.start.seconds);
   const at = cue.start.timecode === null ? '' : `, from ${cue.start.timecode}`;
   const heading = {
     text: `Cue ${nameInText(cue.id, look)}`,
     paint: (text: string): string => colors.bold(colors.cyan(text)),
   };
   const need = memory.cues.find(({ id }) => id === cue.id);
+  const length = formatDuration(need?.seconds ?? cue.end.seconds - cue.start.seconds);
+  if (cue.unreadable.length > 0) {
+    const files = nameList(cue.unreadable, look);
+    return paragraph(
+      [
+        heading,
+        `can not be read (${files}): when its instruments play is unknown, and all are needed.`,
+      ],
+      width,
+    );
+  }
   if (cue.instruments.length === 0) {
     return paragraph(
       [heading, `(${length}${at}) plays no instrument.`, ...silent(memory, look)],
@@ -45,7 +55,7 @@ export const memoryCue = (memory: ReelMemory, look: Look): readonly string[] => 
     ...paragraph(silent(memory, look), width),
     ...paragraph(
       [
-        `Moments are bar.beat (minutes:seconds). Rests are worked out from notes, pedals and release times; where an instrument does not say how long it rings on, ${plural(cue.assumedRelease, 'second')} are taken. Keep it loaded if in doubt: effects and long tails may sound on.`,
+        `Moments are bar.beat (minutes:seconds); rests are whole bars. Rests are worked out from notes, pedals and release times; where those are not read (SoundFont, tables) or not known, ${plural(cue.assumedRelease, 'second')} are taken. An instrument that is loaded again has forgotten its switch, program and controllers: send them again. Keep it loaded if in doubt: effects and long tails may sound on.`,
       ],
       width,
     ),
@@ -56,6 +66,7 @@ export const memoryCue = (memory: ReelMemory, look: Look): readonly string[] => 
 const silent = ({ cue, cues }: ReelMemory, look: Look): Paragraph => {
   const playing = new Set(cue?.instruments.map(({ id }) => id));
   const idle = (cues.find(({ id }) => id === cue?.id)?.instruments ?? [])
+    .filter(({ zones }) => zones > 0)
     .filter(({ id, bytes }) => bytes > 0 && !playing.has(id))
     .toSorted((a, b) => b.bytes - a.bytes);
   if (idle.length === 0) return [];
@@ -93,13 +104,29 @@ const table = (instruments: readonly InstrumentRests[], look: Look): readonly st
     ]),
     look,
   );
-  return [text, ...notShown(leftOut, look)];
+  return [
+    text,
+    ...notShown(leftOut, look),
+    ...noRate(
+      instruments.map(({ loadSeconds }) => loadSeconds),
+      look,
+    ),
+  ];
 };
 
 const where = { before: 'before', between: '', after: 'after' } as const;
 
-const bars = ({ from, to }: CueRest): string =>
-  from.bar === to.bar ? `bar ${String(from.bar)}` : `bars ${String(from.bar)}-${String(to.bar)}`;
+/** Whole bars that are free; where there is none, its moments. */
+const bars = ({ at, from, to }: CueRest): string => {
+  const first = from.beat > 1 ? from.bar + 1 : from.bar;
+  // The cue may end within a bar.
+  const last = at === 'after' && to.beat > 1 ? to.bar : to.bar - 1;
+  if (first > last) return `${momentOf(from)} to ${momentOf(to)}`;
+  return first === last ? `bar ${String(first)}` : `bars ${String(first)}-${String(last)}`;
+};
+
+const momentOf = ({ bar, beat }: CueRest['from']): string =>
+  `${String(bar)}.${String(Math.floor(beat))}`;
 
 /** The longest rests one below the other, in bars and minutes, or in bars alone. */
 const restsCell = (rests: readonly CueRest[]): Cell => {

@@ -1,10 +1,11 @@
 import type { LoadingGroup, LoadingGroups, ReelMemory } from '../keep/reel/reel-memory.ts';
 import { fixed, shortened, type Cell } from './cell.ts';
+import { bullets } from './bullets.ts';
 import { bytesIn, formatBytes, formatCount, plural, tableUnit } from './format.ts';
 import type { Look } from './look.ts';
 import { fitCell, machineTitle } from './memory-overview.ts';
 import { usedMachines } from './memory-verdict.ts';
-import { loadTime, loadTimeCell } from './memory-words.ts';
+import { loadTime, loadTimeCell, noRate } from './memory-words.ts';
 import { nameInText } from './name-list.ts';
 import { paragraph, type Paragraph } from './paragraph.ts';
 import { layOut, notShown, type Column } from './table.ts';
@@ -58,7 +59,12 @@ export const memoryGroups = (memory: ReelMemory, look: Look): readonly string[] 
     '',
     text,
     ...notShown(leftOut, look),
+    ...noRate(
+      groups.groups.map(({ seconds }) => seconds),
+      look,
+    ),
     ...below(groups, look).flatMap((line) => paragraph(line, look.width)),
+    ...changesBetween(groups, look),
   ];
 };
 
@@ -96,4 +102,39 @@ const below = (
       `${formatBytes(missing)} missing on machine ${nameInText(machine, look)}.`,
     ]),
   ];
+};
+
+/** More instruments than these of one change are counted, unless details are asked for. */
+const mostChanged = 8;
+
+/** What to do at each change, machine by machine. */
+const changesBetween = ({ groups }: LoadingGroups, look: Look): readonly string[] =>
+  groups.slice(1).flatMap((group, i) => {
+    const steps = group.machines.flatMap(({ id }): readonly Paragraph[] => {
+      const here = group.instruments.filter(({ machine }) => machine === id);
+      const goes = listed(here, 'mayGo', look);
+      const comes = listed(here, 'load', look);
+      if (goes === '' && comes === '') return [];
+      const does = [goes === '' ? '' : `unload ${goes}`, comes === '' ? '' : `load ${comes}`];
+      return [
+        [`machine ${nameInText(id, look)}:`, does.filter((one) => one !== '').join('; then ')],
+      ];
+    });
+    return steps.length === 0
+      ? []
+      : ['', ...bullets(`Change to group ${String(i + 2)}`, steps, look)];
+  });
+
+const listed = (
+  instruments: LoadingGroup['instruments'],
+  what: 'load' | 'mayGo',
+  look: Look,
+): string => {
+  const some = instruments.filter((one) => one[what] > 0).toSorted((a, b) => b[what] - a[what]);
+  const shown = some.slice(0, look.details === true ? Infinity : mostChanged);
+  const more = some.length - shown.length;
+  return [
+    ...shown.map((one) => `${nameInText(one.id, look)} ${formatBytes(one[what])}`),
+    ...(more > 0 ? [`${formatCount(more)} more`] : []),
+  ].join(', ');
 };

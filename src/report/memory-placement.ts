@@ -39,7 +39,7 @@ export const memoryPlacement = (placement: Placement | null, look: Look): readon
     '',
     ...paragraph(
       [
-        'keepset moves nothing: change the template, and load the instruments on the other machine.',
+        'keepset moves nothing: change the template, load the instruments on the other machine, and plan again.',
       ],
       width,
     ),

@@ -46,8 +46,11 @@ const roomOn = (machine: ReelMachine, memory: ReelMemory, look: Look): readonly 
   ];
 };
 
-const conclusion = (ways: readonly WayToFit[], { groups, cues }: ReelMemory): Paragraph => {
-  if (ways.some(({ fits }) => fits)) return ['Each is counted by itself, all else as it is.'];
+const conclusion = (ways: readonly WayToFit[], { groups, cues, keep }: ReelMemory): Paragraph => {
+  const again = keep === null ? '' : ' To try an answer, leave out --keep; then plan again.';
+  if (ways.some(({ fits }) => fits)) {
+    return [`Each is counted by itself, all else as it is.${again}`];
+  }
   const loading =
     cues.length < 2 || (groups !== null && groups.alone.length > 0)
       ? ''

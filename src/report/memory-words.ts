@@ -2,6 +2,8 @@ import type { CueMoment } from '../keep/reel/reel-memory.ts';
 import type { Figure } from '../memory/figure.ts';
 import { fixed, shortened, type Cell } from './cell.ts';
 import { bytesIn, formatBytes, formatCount, formatDuration, type ByteUnit } from './format.ts';
+import type { Look } from './look.ts';
+import { paragraph } from './paragraph.ts';
 
 /** How long loading takes, in a sentence. @example loadTime(4.2) // 'about 4 seconds' */
 export const loadTime = (seconds: number): string => {
@@ -42,3 +44,11 @@ export const momentWords = ({ bar, beat, seconds }: CueMoment): string =>
 /** The largest, 0 of none. */
 export const largestOf = (numbers: readonly number[]): number =>
   numbers.reduce((most, number) => Math.max(most, number), 0);
+
+/** Says what a question mark in place of a time means. */
+export const noRate = (seconds: readonly (number | null)[], look: Look): readonly string[] =>
+  seconds.includes(null)
+    ? paragraph(['?: the player has no load-rate in the template.'], look.width).map((line) =>
+        look.colors.dim(line),
+      )
+    : [];

@@ -4,6 +4,35 @@ import { describe, expect } from 'vitest';
 import { expectError } from './keepset.ts';
 import { askedIn, memoryIn, rigTemplate, test } from './memory-rig.ts';
 
+describe('names and answers that have no place', () => {
+  test('a machine may be called as anything', async ({ rig }) => {
+    const template = await readFile(rig.at('keepset.yaml'), 'utf8');
+    const named = template.replace('  b:', '  constructor:');
+    await writeFile(rig.at('keepset.yaml'), named);
+    const { code, memory } = await askedIn(rig, '--budget', 'a=3000 B');
+    expect([code, memory.machines.map(({ id, fits }) => [id, fits])]).toEqual([
+      0,
+      [
+        ['a', true],
+        ['constructor', true],
+      ],
+    ]);
+  });
+
+  test.for([
+    ['--groups'],
+    ['--order', '1m1'],
+    ['--place'],
+    ['--cue', '1m1'],
+    ['--compare', 'x.csv'],
+  ])('%s is not answered by CSV', async (asked, { rig }) => {
+    const result = await memoryIn(rig, ...asked, '--format', 'csv');
+    expect(result).toMatchObject({ code: 2, stdout: '' });
+    expectError(result, 'usage');
+    expect(result.stderr).toContain(asked[0]!);
+  });
+});
+
 describe('--groups and --order', () => {
   // By hand, see the rig: 1m1 and 1m2 together take 2200 bytes, 1m2 and 1m3 2800, all 3000.
   const small = ['--budget', 'a=2400 B'];
@@ -132,7 +161,7 @@ describe('--cue', () => {
     await rig.write({ 'cues/1m3 v3.mid': await readFile(rig.at('cues/1m1.mid')) });
     const result = await memoryIn(rig, '--cue', '1m3');
     expectError(result, 'usage');
-    expect(result.stderr).toContain('They are 1m3 v2, 1m3 v3.');
+    expect(result.stderr).toContain('Write which one: 1m3 v2, 1m3 v3.');
     expect(await memoryIn(rig, '--cue', '1m3', '--newest')).toMatchObject({ code: 0 });
   });
 });
@@ -157,11 +186,14 @@ describe('--compare', () => {
       { id: 'p', readings: 2, worstBefore: 240, worstAfter: 0, keys: { factor: 1.1 } },
     ]);
     const { stdout } = await memoryIn(rig, '--compare', 'shown.csv');
-    const line = /^per-copy: .*factor: .*$/mu.exec(stdout)?.[0];
-    expect(line).toBeDefined();
-    // The line goes into the player as it stands, and then estimates are what was read.
+    const lines = /^per-copy: .*\nper-zone: .*\nfactor: .*$/mu.exec(stdout)?.[0];
+    expect(lines).toBeDefined();
+    // The keys go into the player as they stand, and then estimates are what was read.
     const template = await readFile(rig.at('keepset.yaml'), 'utf8');
-    await writeFile(rig.at('keepset.yaml'), template.replace('400 B/s }', `400 B/s, ${line!} }`));
+    await writeFile(
+      rig.at('keepset.yaml'),
+      template.replace('400 B/s }', `400 B/s, ${lines!.replaceAll('\n', ', ')} }`),
+    );
     const again = await askedIn(rig, '--compare', 'shown.csv');
     expect(again.memory.comparison!.rows.map(({ error }) => error)).toEqual([0, 0]);
     expect(again.memory.total.bytes).toBe(3300);

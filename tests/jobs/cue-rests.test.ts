@@ -198,7 +198,7 @@ describe('rests of a cue from its files', () => {
     expect((await read(versions, '1m2')).id).toBe('1m2 v4');
     await expect(read(versions, '1m1')).rejects.toMatchObject({
       message: 'There are several versions of "1m1".',
-      hint: 'They are 1m1 v2, 1m1 v3.',
+      hint: 'Write which one: 1m1 v2, 1m1 v3.',
     });
     expect((await read(versions, '1m1', { newest: true })).id).toBe('1m1 v3');
   });

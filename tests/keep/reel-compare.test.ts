@@ -74,6 +74,7 @@ test('each player is fitted to its own, in the order of the template', () => {
     {
       id: 'q',
       readings: 1,
+      measured: 0,
       fixed: 0,
       factor: 2,
       worstBefore: 1010,
@@ -83,6 +84,7 @@ test('each player is fitted to its own, in the order of the template', () => {
     {
       id: 'p',
       readings: 2,
+      measured: 0,
       fixed: 50,
       factor: 1.1,
       worstBefore: 3060,
@@ -122,8 +124,7 @@ test.each(['Vc', 'Db'])('a copy that nothing needs (%s) is told and not fitted',
       args: { instrument: 'strings', copy },
     },
   ]);
-  expect(comparison.players).toMatchObject([{ id: 'q', readings: 0, fixed: 0, factor: 1 }]);
-  expect(comparison.rows[0]!.refitted).toBe(0);
+  expect(comparison).toMatchObject({ rows: [], players: [] });
 });
 
 test('readings in the template count in the fit of the player', () => {
@@ -147,7 +148,7 @@ test('readings in the template count in the fit of the player', () => {
     'loaded.csv',
   );
   const [fit] = comparison.players;
-  expect(fit!.readings).toBe(3);
+  expect(fit).toMatchObject({ readings: 1, measured: 2 });
   expect(fit!.factor).toBeCloseTo(2, 3);
   expect(fit!.fixed).toBeGreaterThan(90);
   expect(fit!.fixed).toBeLessThan(140);

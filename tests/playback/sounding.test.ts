@@ -77,6 +77,9 @@ describe('when a copy may sound', () => {
     const zones = [start(0, { releaseSeconds: Infinity })];
     expect(sounding(zones, note(1, 2))).toEqual(spans([1, Infinity]));
     expect(sounding(zones, note(1, 2), {}, { unknown: 3 })).toEqual(spans([1, 5]));
+    // A known fade that is longer stays as long as it is.
+    const mixed = [...zones, start(0, { releaseSeconds: 30 })];
+    expect(sounding(mixed, note(1, 2), {}, { unknown: 3 })).toEqual(spans([1, 32]));
     // Cues share the file: one that ends at second 2 has ended what is let go there.
     const borders = [2, 4];
     expect(sounding(zones, note(1, 2), {}, { borders })).toEqual(spans([1, 2]));

@@ -205,7 +205,7 @@ describe('what is said', () => {
       })),
     };
     expect(flat(comparedMemory)).toContain(
-      '\nper-copy: 12345678 B, per-zone: 204 B, factor: 0.931\n',
+      '\nper-copy: 12345678 B\nper-zone: 204 B\nfactor: 0.931\n',
     );
     expect(flat({ ...comparedMemory, comparison })).not.toContain('per-copy:');
   });

@@ -47,23 +47,25 @@ export const compareReadings = (
     if (slip !== null) findings.push(slip);
     return made;
   });
+  // What nothing is needed of says nothing of the player: its row is told and left out.
+  const counted = read.filter(({ copies }) => copies > 0);
   const refits = new Map(
-    inOrder(read, players).map((player) => {
-      const readings = [
-        ...read.filter((row) => row.player.id === player.id && row.copies > 0),
-        ...subjects.flatMap(({ loadable }) =>
-          loadable.player.id === player.id ? measuredOf(loadable) : [],
-        ),
-      ];
-      return [player.id, { fit: refit(player, readings), readings: readings.length }] as const;
+    inOrder(counted, players).map((player) => {
+      const own = counted.filter((row) => row.player.id === player.id);
+      const measured = subjects.flatMap(({ loadable }) =>
+        loadable.player.id === player.id ? measuredOf(loadable) : [],
+      );
+      const fit = refit(player, [...own, ...measured]);
+      return [player.id, { fit, readings: own.length, measured: measured.length }] as const;
     }),
   );
   return {
     comparison: {
-      rows: read.map((row) => comparedOf(row, refits.get(row.player.id)!.fit)),
-      players: [...refits].map(([id, { fit, readings }]): RefittedPlayer => ({
+      rows: counted.map((row) => comparedOf(row, refits.get(row.player.id)!.fit)),
+      players: [...refits].map(([id, { fit, readings, measured }]): RefittedPlayer => ({
         id,
         readings,
+        measured,
         ...fit,
         keys: players === null ? null : fit.keys,
       })),
@@ -138,5 +140,5 @@ const comparedOf = (made: Row, fit: Refit): ComparedReading => ({
   shown: made.shown,
   estimate: made.estimate,
   error: made.shown - made.estimate.bytes,
-  refitted: refitted(fit, made),
+  refitted: made.estimate.basis === 'computed' ? refitted(fit, made) : null,
 });

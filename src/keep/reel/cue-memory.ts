@@ -50,21 +50,27 @@ export const cueStates = (
       ...{ id, seconds, state: read },
       ...sumOf(own),
       machines: own,
-      instruments: loads.members.flatMap(({ instrument, machine }, m): readonly CueInstrument[] => {
-        const { bytes, low, high, basis } = loads.instrument(m, state);
-        const need = loads.need(m, state);
-        const masks = need.kind === 'shared' ? [need.zones] : [...need.copies.values()];
-        const zones = loadedZones(masks);
-        if (zones === 0) return [];
-        return [
-          {
-            ...{ id: instrument.id, machine: machines[machine]!.id, bytes, low, high, basis },
-            ...loads.instrumentChange(m, before, state),
-            zones,
-          },
-        ];
-      }),
+      instruments: instrumentsAt(loads, machines, before, state),
     };
+  });
+
+/** Instruments of which something is loaded, or was before. @param before null: nothing was loaded */
+export const instrumentsAt = (
+  loads: ReelLoads,
+  machines: readonly Machine[],
+  before: State | null,
+  state: State,
+): readonly CueInstrument[] =>
+  loads.members.flatMap(({ instrument, machine }, m): readonly CueInstrument[] => {
+    const { bytes, low, high, basis } = loads.instrument(m, state);
+    const need = loads.need(m, state);
+    const masks = need.kind === 'shared' ? [need.zones] : [...need.copies.values()];
+    const zones = loadedZones(masks);
+    const change = loads.instrumentChange(m, before, state);
+    // What goes as a whole is part of the change.
+    if (zones === 0 && change.mayGo === 0) return [];
+    const id = instrument.id;
+    return [{ id, machine: machines[machine]!.id, bytes, low, high, basis, ...change, zones }];
   });
 
 /** Zones that any copy has loaded. */

@@ -2,7 +2,7 @@ import { loadingGroups } from '../../memory/groups/loading-groups.ts';
 import type { ReelLoads, State } from '../../memory/reel/reel-loads.ts';
 import type { Machine } from '../../template/machine.ts';
 import type { PlanCue } from '../plan.ts';
-import { machinesAt, machineStates, sumOf } from './cue-memory.ts';
+import { instrumentsAt, machinesAt, machineStates, sumOf } from './cue-memory.ts';
 import type { LoadingGroup, LoadingGroups } from './reel-memory.ts';
 
 /** The fewest runs of cues that fit when each is loaded at once (design, section 7). */
@@ -41,6 +41,7 @@ export const groupCues = (
       cues: cues.slice(first, end + 1).map(({ id }) => id),
       ...sumOf(own),
       machines: own,
+      instruments: instrumentsAt(loads, machines, before, state),
       seconds: rounded(loads.seconds(before, state)),
     };
   });
@@ -54,11 +55,11 @@ export const groupCues = (
         0,
       ),
     ),
-    alone: cues.flatMap(({ id: cue }, i) =>
-      machines.flatMap((machine, m) => {
-        const { figure, fits } = machineStates(loads, machine, m, states[i]!);
-        if (fits !== false) return [];
-        return [{ cue, machine: machine.id, missing: figure.high - machine.budget! }];
+    alone: groups.flatMap((group) =>
+      machines.flatMap(({ id: machine, budget }, m) => {
+        const { high, fits: isIn } = group.machines[m]!;
+        if (isIn !== false) return [];
+        return [{ cue: group.cues[0]!, machine, missing: high - budget! }];
       }),
     ),
   };

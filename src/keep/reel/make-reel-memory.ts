@@ -44,7 +44,7 @@ export const makeReelMemory = (input: ReelMemoryInput): MadeReelMemory => {
     ...planned.template,
     machines: planned.template.machines.map((machine) => ({
       ...machine,
-      budget: budgets[machine.id] ?? machine.budget,
+      budget: Object.hasOwn(budgets, machine.id) ? budgets[machine.id]! : machine.budget,
     })),
   };
   const { subjects, findings: calibrating } = subjectsOf({ ...planned, template });

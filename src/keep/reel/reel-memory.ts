@@ -48,7 +48,7 @@ export interface CueMemory extends Figure, Change {
   readonly state: PlanCue['state'];
   /** All machines of the template, in its order. */
   readonly machines: readonly CueMachine[];
-  /** Those of which something is needed, in the order of the template. */
+  /** Those of which something is needed, or was in the cue before, in the order of the template. */
   readonly instruments: readonly CueInstrument[];
 }
 
@@ -142,7 +142,7 @@ export interface LoadingGroups {
   readonly load: number;
   /** How long that takes: machines load at the same time; null where a player has no load-rate. */
   readonly seconds: number | null;
-  /** Cues that do not fit alone: each is a group of its own, and does not fit. */
+  /** Cues that do not fit alone and are in no group that does: each is a group of its own. */
   readonly alone: readonly {
     readonly cue: string;
     readonly machine: string;
@@ -155,6 +155,8 @@ export interface LoadingGroup extends Figure, Change {
   /** Ids. */
   readonly cues: readonly string[];
   readonly machines: readonly CueMachine[];
+  /** What to load and what may go, instrument by instrument. */
+  readonly instruments: readonly CueInstrument[];
   /** Of loading it, the first one too. */
   readonly seconds: number | null;
 }
@@ -173,7 +175,9 @@ export interface CueRests {
   readonly id: string;
   readonly start: CueMoment;
   readonly end: CueMoment;
-  /** Seconds that a sound is taken to ring on after its key where its instrument does not say. */
+  /** Files of the cue that could not be read: what they play is unknown, and needs everything. */
+  readonly unreadable: readonly string[];
+  /** Seconds that a sound is taken to ring on after its key where that is not read or not known. */
   readonly assumedRelease: number;
   /** Those that play, by the bytes that they need, the most first. */
   readonly instruments: readonly InstrumentRests[];
@@ -248,14 +252,16 @@ export interface ComparedReading {
   readonly estimate: Figure & { readonly basis: Basis };
   /** Shown less estimated. */
   readonly error: number;
-  /** What the refitted player says of it. */
-  readonly refitted: number;
+  /** What the refitted player says of it; null: readings of its own in the template decide. */
+  readonly refitted: number | null;
 }
 
 /** A player fitted to what was read of its instruments: shown = copies x fixed + factor x computed. */
 export interface RefittedPlayer {
   readonly id: string;
+  /** Those of the table, and those that stand in the template (`measured`). */
   readonly readings: number;
+  readonly measured: number;
   /** Of a copy, beyond what is computed. */
   readonly fixed: number;
   readonly factor: number;
