@@ -48,7 +48,7 @@ export const largestOf = (numbers: readonly number[]): number =>
 /** Says what a question mark in place of a time means. */
 export const noRate = (seconds: readonly (number | null)[], look: Look): readonly string[] =>
   seconds.includes(null)
-    ? paragraph(['?: the player has no load-rate in the template.'], look.width).map((line) =>
+    ? paragraph(['?: not known, as a player has no load-rate.'], look.width).map((line) =>
         look.colors.dim(line),
       )
     : [];

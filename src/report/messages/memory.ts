@@ -143,7 +143,7 @@ export const memoryWording: Wording<keyof MemoryFindings> = {
       text === ''
         ? 'The row does not say what the player shows.'
         : `The column "loaded" holds "${printable(text)}" here, which is no amount of memory.`,
-      'Write a number with its unit as the display has it, such as 1.24 GiB or 840 MB.',
+      'Write a number with its unit as the display has it, such as 1.24 GiB or 1240 MB: nothing between thousands.',
     ),
   'loaded-twice': ({ instrument, copy }) =>
     words(
