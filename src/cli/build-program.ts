@@ -53,7 +53,6 @@ Examples:
   keepset plan -o keep.json                     what must stay loaded, and why
   keepset plan cues/ -i bank.sf2                the same for one instrument
   keepset check new-cue.mid --keep keep.json    does it need what was dropped?
-  keepset memory --keep keep.json               what each cue needs
   keepset trim --keep keep.json --out small     smaller instruments, played
 
 ${exitCodesHelp}

@@ -72,10 +72,15 @@ export class DraftTree {
     }
   }
 
+  /**
+   * Every folder on the way is looked at: where one of them has become a link, what lies behind it may
+   * have the number of a folder that is gone.
+   */
   #verifyFolder(path: string): void {
+    if (path !== '') this.#verifyFolder(folderOf(path));
     const now = attempt(this.#out, () => this.#calls.lstat(this.#full(path)));
     const made = this.#folders.get(path);
-    if (made === undefined || !isSame(now, made)) throw this.#meddledWith();
+    if (made === undefined || !now.isDirectory() || !isSame(now, made)) throw this.#meddledWith();
   }
 
   /** Without a slash at its end: a link would be looked through. */

@@ -81,7 +81,8 @@ test('interrupted, it leaves nothing behind', { timeout: 300_000 }, async ({ pla
   const done = await planned.state();
   for (const share of [0.6, 0.8, 0.95]) {
     const code = await stopped(planned, Math.round(whole * share), 'SIGINT');
-    expect([0, 130]).toContain(code);
+    // null: on a busy machine it may be stopped before it has begun to listen.
+    expect([0, 130, null]).toContain(code);
     expect(await planned.state()).toEqual(done);
   }
   expect(Object.keys(done).length).toBe(Object.keys(before).length + 3);
