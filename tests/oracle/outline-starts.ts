@@ -1,0 +1,179 @@
+/** Everything that may start a zone of an outline in a cue: each event is asked, from the cue's start. */
+import { doubtBits, plain } from './doubts.ts';
+import { switchKeysOf, type OutlineReel } from './outline-data.ts';
+import { countHeld } from './outline-held.ts';
+import type { OutlineCopy } from './outline-conditions.ts';
+import type { OutlineZone } from './outline-zones.ts';
+import type { Condition } from './sfz-conditions.ts';
+import { isNoteOn } from './sfz-data.ts';
+import { keyUpStarts, releaseStarts, type StartEvent } from './sfz-ends.ts';
+import { pedalHistories, type PedalHistory } from './sfz-pedals.ts';
+import type { OracleRegion } from './sfz-regions.ts';
+import { previousKey, type Moment, type Signal } from './sfz-signals.ts';
+
+const { stretch } = doubtBits;
+
+type Cue = OutlineReel[number];
+
+export interface OutlineStart {
+  readonly why: 'note' | 'end' | 'return';
+  readonly moment: Moment;
+  /** 0-15. */
+  readonly channel: number;
+  /** The key that the zone has to answer. */
+  readonly key: number;
+  /** Of the note-on that starts it, or of the note that ends. */
+  readonly velocity: number;
+  readonly doubts: number;
+  /** Any one of these ways is enough. */
+  readonly ways: readonly OutlineWay[];
+}
+
+export interface OutlineWay {
+  readonly conditions: readonly Condition[];
+  readonly doubts: number;
+}
+
+const always: readonly OutlineWay[] = [{ conditions: [], doubts: plain }];
+
+/** Pedals are down from 64 on; and nothing of a region but that matters to the pedals' helper. */
+const pedals: OracleRegion = {
+  number: 0,
+  opcodes: new Map([
+    ['sustain_lo', '64'],
+    ['sostenuto_lo', '64'],
+  ]),
+  keyless: new Set(),
+  offsets: { keys: 0, switches: 0 },
+};
+
+const bare = { regions: [], switchDefaults: [], firstValues: new Map(), curves: new Map() };
+
+const known = new WeakMap<Cue, PedalHistory>();
+
+/** When the notes of a cue end, as its file has it. Outlines take no other reading of it. */
+export function asInFile(cue: Cue): PedalHistory {
+  const history = known.get(cue) ?? historyOf(cue);
+  known.set(cue, history);
+  return history;
+}
+
+function historyOf({ events }: Cue): PedalHistory {
+  // A copy of the region: what the helper remembers goes with it.
+  const [history] = pedalHistories(bare, { ...pedals }, events);
+  return {
+    doubts: plain,
+    notes: history!.notes.map((note) => ({
+      ...note,
+      releases: note.releases.filter(({ doubts }) => doubts === plain),
+    })),
+  };
+}
+
+export function startsOf(copy: OutlineCopy, zone: OutlineZone, cue: Cue): OutlineStart[] {
+  const { kind, articulation } = zone;
+  if (kind === 'release') return endStarts(zone, cue);
+  return [
+    ...noteStarts(copy, zone, cue),
+    ...(articulation.legato === null ? [] : returnStarts(zone, cue)),
+  ];
+}
+
+function noteStarts(copy: OutlineCopy, zone: OutlineZone, cue: Cue): OutlineStart[] {
+  const { events } = cue;
+  return events.flatMap((event, index): OutlineStart[] => {
+    if (!isNoteOn(event)) return [];
+    const { channel, data1: key, data2: velocity } = event;
+    const ways = zone.kind === 'legato' ? legatoWays(copy, zone, channel, key) : always;
+    const moment = { events, index };
+    return [{ why: 'note', moment, channel, key, velocity, doubts: plain, ways }];
+  });
+}
+
+/** The key before is held; another key is; or it was the key before, however long ago. */
+function legatoWays(
+  copy: OutlineCopy,
+  { articulation, interval }: OutlineZone,
+  channel: number,
+  key: number,
+): OutlineWay[] {
+  const { overlap } = articulation.legato!;
+  const window = overlap ?? 0;
+  if (interval === null) {
+    const some = atLeastOne(othersHeld(copy, channel, key, window));
+    const notFirst: Condition = [
+      { signal: previousKey, accepts: (before) => before >= 0, doubts: plain },
+    ];
+    return [
+      { conditions: [some], doubts: plain },
+      ...(overlap === null ? [{ conditions: [notFirst], doubts: stretch }] : []),
+    ];
+  }
+  const before = key - interval;
+  const wasBefore: Condition = [
+    { signal: previousKey, accepts: (value) => value === before, doubts: plain },
+  ];
+  const isHeld = atLeastOne(keyHeld(before, window));
+  return [
+    { conditions: [wasBefore, isHeld], doubts: plain },
+    { conditions: [isHeld], doubts: stretch },
+    ...(overlap === null ? [{ conditions: [wasBefore], doubts: stretch }] : []),
+  ];
+}
+
+/** A key goes up while another is held, which is heard again. */
+function returnStarts(zone: OutlineZone, cue: Cue): OutlineStart[] {
+  const { intervals, returns } = zone.articulation.legato!;
+  if (returns === false) return [];
+  const doubts = returns === null ? stretch : plain;
+  return keyUps(cue).flatMap(({ moment, channel, key: released, velocity, doubts: more }) => {
+    const keys = Array.from({ length: 128 }, (_, key) => key).filter((key) => {
+      const distance = key - released!;
+      if (distance === 0 || zone.answers(key).length === 0) return false;
+      if (intervals !== null && Math.abs(distance) > intervals) return false;
+      return zone.interval === null || zone.interval === distance;
+    });
+    return keys.map((key): OutlineStart => ({
+      ...{ why: 'return', moment, channel, key, velocity: velocity!, doubts: doubts | more },
+      ways: [{ conditions: [atLeastOne(keyHeld(key, 0))], doubts: plain }],
+    }));
+  });
+}
+
+function endStarts({ articulation }: OutlineZone, cue: Cue): OutlineStart[] {
+  const { at } = articulation.releases!;
+  const asStart = (start: StartEvent, doubts: number): OutlineStart => ({
+    ...{ why: 'end', moment: start.moment, channel: start.channel, key: start.key! },
+    ...{ velocity: start.velocity!, doubts: start.doubts | doubts, ways: always },
+  });
+  const byKey = (doubts: number) => keyUps(cue).map((start) => asStart(start, doubts));
+  if (at === 'note-off') return byKey(plain);
+  return [
+    ...releaseStarts([asInFile(cue)], cue).map((start) => asStart(start, plain)),
+    ...(at === null ? byKey(stretch) : []),
+  ];
+}
+
+/** Every note's key going up; what is held at the end of the cue goes up then. */
+function keyUps(cue: Cue): StartEvent[] {
+  // A note-off that ends all strikes of its key is a reading of SFZ engines alone.
+  return keyUpStarts(cue).filter(({ doubts }) => (doubts & doubtBits.engine) === 0);
+}
+
+function keyHeld(key: number, window: number): Signal {
+  return countHeld(`key ${key}`, (one) => one.key === key, window);
+}
+
+/** Keys that only switch are no notes. */
+function othersHeld(copy: OutlineCopy, channel: number, key: number, window: number): Signal {
+  const switchKeys = switchKeysOf(copy.outline);
+  return countHeld(
+    `beside ${channel} ${key}`,
+    (one) => !(one.channel === channel && one.key === key) && !switchKeys.includes(one.key),
+    window,
+  );
+}
+
+function atLeastOne(signal: Signal): Condition {
+  return [{ signal, accepts: (count) => count > 0, doubts: plain }];
+}
