@@ -32,8 +32,8 @@ const libraries = {
   picocolors: ['cli'],
   'cli-progress': ['cli'],
   'cli-table3': ['report'],
-  yaml: ['template', 'draft', 'trim'],
-  valibot: ['template'],
+  yaml: ['notation', 'template', 'draft', 'trim'],
+  valibot: ['notation', 'instruments', 'template'],
 };
 
 const direction = pipeline.map((folder, i) => ({

@@ -1,6 +1,6 @@
 import { TemplateError } from '../terms/errors.ts';
 import type { Files } from '../terms/files.ts';
-import { Faults } from './reading/faults.ts';
+import { Faults } from '../notation/document/faults.ts';
 import type { Template } from './template.ts';
 
 /** In bytes; a template of a thousand rules has a tenth of it. */

@@ -26,6 +26,7 @@ export const singleTemplate = (id: string, source: InstrumentSource): Template =
       id,
       written: writtenSource(source),
       source,
+      microphones: null,
       machine: defaultMachine.id,
       player: defaultPlayer,
       settle: {},

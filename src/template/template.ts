@@ -2,6 +2,7 @@ import type { Place } from '../terms/finding.ts';
 import type { Finding } from '../terms/finding.ts';
 import type { Range } from '../terms/range.ts';
 import type { Settlements } from '../terms/settlement.ts';
+import type { Reading } from '../instruments/reading.ts';
 import type { PresetNumber } from '../instruments/soundfont/presets.ts';
 import type { Machine } from './machine.ts';
 import type { Player } from './player.ts';
@@ -63,6 +64,8 @@ export interface TemplateInstrument {
   /** The source as the user wrote it: the path, and `#bank:program` for one preset. */
   readonly written: string;
   readonly source: InstrumentSource;
+  /** Those that are loaded; null: all that the definition names. */
+  readonly microphones: readonly string[] | null;
   /** Machine id. */
   readonly machine: string;
   readonly player: Player;
@@ -81,12 +84,5 @@ export type InstrumentSource =
       readonly path: string;
       /** The octave of key 60 in the table. */
       readonly middleC: number;
-    };
-
-/** What a player's display showed with a part of an instrument loaded in one copy. */
-export interface Reading {
-  /** `empty`: no zone; `full`: all zones; else the name of the only articulation loaded. */
-  readonly of: string;
-  readonly bytes: number;
-  readonly at: Place;
-}
+    }
+  | { readonly kind: 'outline'; readonly path: string };

@@ -99,6 +99,7 @@ describe('every key there is', () => {
         id: 'celesta',
         written: 'banks/keys.sf2#0:8',
         source: { kind: 'soundfont', path: 'banks/keys.sf2', preset: { bank: 0, program: 8 } },
+        microphones: null,
         machine: 'b',
         player: {
           id: 'q',
@@ -120,6 +121,7 @@ describe('every key there is', () => {
         id: 'drums',
         written: 'banks/keys.sf2#128:0',
         source: { kind: 'soundfont', path: 'banks/keys.sf2', preset: { bank: 128, program: 0 } },
+        microphones: null,
         machine: 'a',
         player: {
           id: 'r',
@@ -141,6 +143,7 @@ describe('every key there is', () => {
         id: 'horns',
         written: 'banks/Brass.SF2',
         source: { kind: 'soundfont', path: 'banks/Brass.SF2', preset: null },
+        microphones: null,
         machine: 'a',
         player: {
           id: 's',
@@ -166,6 +169,7 @@ describe('every key there is', () => {
         id: 'harp',
         written: 'tables/harp.csv',
         source: { kind: 'zone-table', path: 'tables/harp.csv', middleC: 4 },
+        microphones: null,
         machine: 'a',
         player: {
           id: 'p',

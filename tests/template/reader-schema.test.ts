@@ -17,12 +17,12 @@ const validate = new Ajv2020({ strict: true, strictTuples: false, allowUnionType
 
 /** How YAML is written comes before what a schema sees: it is given values, not text. */
 const beforeValues = new Set([
-  'template-yaml',
-  'template-shorthand',
-  'template-encoding',
+  'yaml-syntax',
+  'yaml-shorthand',
+  'yaml-encoding',
   'template-too-large',
-  'template-too-deep',
-  'template-key-repeated',
+  'yaml-too-deep',
+  'yaml-key-repeated',
 ]);
 
 /**
@@ -34,12 +34,12 @@ const beyondSchemas: Readonly<Record<string, string>> = {
   'template-unassigned': 'how many keys another place has decides',
   'template-reserve': 'two amounts in different units are compared',
   'template-id': 'which signs can be seen is not for a pattern',
-  'template-repeated': 'names are compared folded, pins by what their ranges mean',
+  'yaml-repeated': 'names are compared folded, pins by what their ranges mean',
   'template-tracks': 'the disk decides',
   'route-pattern': 'the language of patterns is not that of schemas',
   'route-capture': 'two texts are compared',
   'route-join-captures': 'two texts are compared',
-  'template-more-faults': 'it only counts',
+  'yaml-more-faults': 'it only counts',
 };
 
 const wrongCodes = async (files: MemoryFiles): Promise<readonly string[]> => {

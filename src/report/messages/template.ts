@@ -1,17 +1,13 @@
 import type { TemplateFindings } from '../../terms/findings/templates.ts';
 import { printable } from '../../terms/printable.ts';
-import { formatBytes, plural } from '../format.ts';
+import { formatBytes } from '../format.ts';
 import { keyPath } from './key-path.ts';
-import { forExample, templateValueWording } from './template-values.ts';
-import { templateYamlWording } from './template-yaml.ts';
 import { words, type Wording } from './words.ts';
+import { forExample } from './yaml-values.ts';
 
 const quoted = (text: string): string => `"${printable(text)}"`;
 
 const listed = (names: readonly string[]): string => names.map(printable).join(', ');
-
-const within = (path: readonly (string | number)[]): string =>
-  path.length === 0 ? 'at the top of a template' : `in ${keyPath(path)}`;
 
 /** Where something is declared. */
 const sections: Readonly<Record<string, string>> = {
@@ -29,20 +25,13 @@ const idReasons: Readonly<Record<string, string>> = {
   unprintable: 'has signs in it that cannot be seen',
 };
 
-/** What comes twice. */
-const repeated: Readonly<Record<string, (text: string) => string>> = {
-  cue: (text) => `The reel names cue ${text} twice`,
-  pin: (text) => `The same pin for ${text} stands here twice`,
-  name: (text) => `The word ${text} stands here twice under names`,
-  reading: (text) => `There are two readings for ${text}`,
-  heading: (text) => `The heading ${text} is given to two columns`,
-};
-
 /** Keys that only make sense with another. */
 const companions: Readonly<Record<string, string>> = {
   streamed: 'only means something for a player with loads: streamed',
   zones: 'only means something beside zones: an .sf2 or .sfz file says itself which key is which',
-  file: 'only means something beside file: a table of zones has no presets',
+  file: 'only means something beside file: tables of zones and outlines have no presets',
+  named: 'only means something beside zones or outline: an .sf2 or .sfz file names no microphones',
+  outlined: 'only means something beside zones: an outline says itself which key is which',
   bank: 'only means something with an .sf2 file: an SFZ file has no presets',
 };
 
@@ -62,54 +51,17 @@ const tableReasons: Readonly<Record<string, string>> = {
   'path-changed-while-read': 'it changed while it was being read',
 };
 
-/** What a template does not do in this version. */
-const later: Readonly<Record<string, string>> = { outline: 'an outline' };
-
 /** The template. */
 export const templateWording: Wording<keyof TemplateFindings> = {
-  ...templateYamlWording,
-  ...templateValueWording,
-  'template-empty': () =>
+  'template-reserve': ({ machine, memory, reserve }) =>
     words(
-      'The template is empty, or holds nothing but remarks.',
-      'Write which instruments there are and which tracks they play; keepset draft makes a first template from your cues.',
+      `Machine ${printable(machine)} has ${formatBytes(memory)} of memory and keeps ${formatBytes(reserve)} in reserve, so nothing is left for samples.`,
+      'The reserve is what the system and other programs need; write less than the memory of the machine.',
     ),
   'template-too-large': ({ bytes, limit }) =>
     words(
       `The file is ${formatBytes(bytes)} large; a template has at most ${formatBytes(limit)}.`,
       'Check that this is the template; many rules can stand in a table of tracks.',
-    ),
-  'template-too-deep': ({ levels }) =>
-    words(
-      `Lists and keys stand more than ${plural(levels, 'level')} deep in each other here.`,
-      'A template needs five at most: check for brackets that are not closed.',
-    ),
-  'template-not-keys': ({ shape }) =>
-    words(
-      `The file begins with ${shape === 'list' ? 'a list' : 'a text'}; a template begins with a key.`,
-      'Write each key with a colon behind it, as in "slack: 60 ms"; rules stand below the key routes.',
-    ),
-  'template-key-repeated': ({ key, line }) =>
-    words(
-      `The key ${quoted(key)} stands here a second time; the first is in line ${String(line)}.`,
-      'Put both parts below one key, or take one of them out.',
-    ),
-  'template-key-odd': ({ reason }) =>
-    words(
-      reason === 'empty'
-        ? 'The key before this colon is empty.'
-        : 'A key has to be a single text; here a list or a group of keys stands in its place.',
-      'Write a name before the colon; one with brackets in it has to be in quotation marks.',
-    ),
-  'template-key-unknown': ({ key, within: path, near, known, example }) =>
-    words(
-      `There is no key ${quoted(key)} ${within(path)}.`,
-      `${near === null ? `Keys that can be there: ${listed(known)}.` : `Did you mean ${printable(near)}?`} ${forExample(example)}`,
-    ),
-  'template-key-missing': ({ key, within: path, example }) =>
-    words(
-      `The key ${quoted(key)} is missing ${within(path)}.`,
-      `It has to be there. ${forExample(example)}`,
     ),
   'template-key-alone': ({ path, needs, example }) =>
     words(
@@ -140,17 +92,16 @@ export const templateWording: Wording<keyof TemplateFindings> = {
       given.length === 0
         ? `Instrument ${printable(instrument)} does not say where its samples are defined.`
         : `Instrument ${printable(instrument)} has ${listed(given)} together, and can only have one of them.`,
-      `Write file with a SoundFont bank or an SFZ file, or zones with a table. ${forExample(example)}`,
+      `Write file with a SoundFont bank or an SFZ file, zones with a table, or outline with what its manual says. ${forExample(example)}`,
     ),
-  'template-source-later': ({ instrument, kind }) =>
+  'template-microphone': ({ instrument, name, near, known }) =>
     words(
-      `Instrument ${printable(instrument)} is defined by ${later[kind] ?? printable(kind)}, which this version does not read yet.`,
-      'A table of zones can describe it until then: zones with a .csv file, and middle-c.',
-    ),
-  'template-repeated': ({ kind, text, line }) =>
-    words(
-      `${repeated[kind]?.(quoted(text)) ?? `${quoted(text)} stands here twice`}; the first time in line ${String(line)}.`,
-      'Take one of them out.',
+      `Instrument ${printable(instrument)} has no microphone ${quoted(name)}.`,
+      near !== null
+        ? `Did you mean ${printable(near)}?`
+        : known.length === 0
+          ? 'Its definition names none; take the key microphones out.'
+          : `Its microphones: ${listed(known)}.`,
     ),
   'template-settle-damage': () =>
     words(
@@ -171,10 +122,5 @@ export const templateWording: Wording<keyof TemplateFindings> = {
     words(
       `No instrument is for the ${printable(kind)} ${quoted(id)}.`,
       'Nothing needs to be done if that is meant.',
-    ),
-  'template-more-faults': ({ more }) =>
-    words(
-      `The template has ${plural(more, 'more mistake')} that ${more === 1 ? 'is' : 'are'} not listed.`,
-      'Mend those that are listed first.',
     ),
 };

@@ -1,7 +1,7 @@
 import type { Place } from '../../terms/finding.ts';
 import { checkDeclared, firstFew } from './declared.ts';
-import type { Reader } from './reader.ts';
-import { shortened } from '../shortened.ts';
+import type { Reader } from '../../notation/document/reader.ts';
+import { shortened } from '../../notation/document/shortened.ts';
 
 /** An id as it is used somewhere. */
 export interface Use {

@@ -1,9 +1,9 @@
 import { nearest } from '../../notation/nearest.ts';
 import { printable } from '../../terms/printable.ts';
 import type { FindingArgs, Place } from '../../terms/finding.ts';
-import type { Reader } from './reader.ts';
-import { shortened } from '../shortened.ts';
-import type { YamlEntry } from './yaml/tree.ts';
+import type { Reader } from '../../notation/document/reader.ts';
+import { shortened } from '../../notation/document/shortened.ts';
+import type { YamlEntry } from '../../notation/yaml/tree.ts';
 
 /** What people name themselves and refer to. */
 export type Named = 'machine' | 'player' | 'instrument';

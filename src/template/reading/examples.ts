@@ -19,6 +19,9 @@ export const examples = example({
   names: 'names: { leg: legato, sus: sustain }',
   bank: 'instruments: { celesta: { file: banks/keys.sf2, preset: "0:8" } }',
   table: 'instruments: { harp: { zones: tables/harp.csv, middle-c: C4 } }',
+  outline: 'instruments: { horns: { outline: outlines/horns.yaml } }',
+  microphones:
+    'instruments: { horns: { outline: outlines/horns.yaml, microphones: [close, tree] } }',
   assigned: 'instruments: { celesta: { file: banks/keys.sf2, machine: a, player: p } }',
   settled: 'instruments: { celesta: { file: banks/keys.sf2, settle: { order: plain } } }',
   measured:

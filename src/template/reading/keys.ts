@@ -1,5 +1,8 @@
 import { doubtNames } from '../../terms/doubt.ts';
-import type { KeyPath } from '../../terms/findings/templates.ts';
+import type { KeyPath } from '../../terms/findings/yaml.ts';
+import type { Faults } from '../../notation/document/faults.ts';
+import { exampleFor, type Vocabulary } from '../../notation/document/vocabulary.ts';
+import type { Place } from '../../terms/finding.ts';
 import { examples as like } from './examples.ts';
 import { trackColumns } from '../routes/track-columns.ts';
 
@@ -51,6 +54,8 @@ export const keys = {
   instrument: {
     file: like.bank,
     zones: like.table,
+    outline: like.outline,
+    microphones: like.microphones,
     preset: like.bank,
     'middle-c': like.table,
     machine: like.assigned,
@@ -82,8 +87,6 @@ export const keys = {
 /** Something in a template that has keys of its own. */
 export type Kind = keyof typeof keys;
 
-export type KeyOf<Of extends Kind> = keyof (typeof keys)[Of] & string;
-
 /** What the entries of the lists and groups at the top are. */
 const within: ReadonlyMap<unknown, Kind> = new Map<unknown, Kind>([
   ['machines', 'machine'],
@@ -110,16 +113,37 @@ export const kindAt = (path: KeyPath): Kind | null => {
   return path.length === 3 && top === 'instruments' && key === 'settle' ? 'settle' : null;
 };
 
-const exampleIn = (kind: Kind | null, key: string | number | undefined): string | null => {
-  const known: Readonly<Record<string, string>> = kind === null ? {} : keys[kind];
-  return typeof key === 'string' && Object.hasOwn(known, key) ? known[key]! : null;
+/** Keys that a template knows and does not take here. */
+const refuses = (faults: Faults, path: KeyPath, key: string, at: Place): boolean => {
+  if (kindAt(path) !== 'settle' || key !== 'damage') return false;
+  faults.add(at, 'template-settle-damage', () => ({}));
+  return true;
 };
 
-/** A line that may be pasted for what stands at `path`, or for the nearest thing around it. */
-export const exampleFor = (path: KeyPath): string => {
-  for (let length = path.length; length > 0; length -= 1) {
-    const example = exampleIn(kindAt(path.slice(0, length - 1)), path[length - 1]);
-    if (example !== null) return example;
-  }
-  return like.rule;
+/** How templates are written. */
+export const templateVocabulary: Vocabulary = {
+  document: 'template',
+  keysAt: (path) => {
+    const kind = kindAt(path);
+    return kind === null ? null : keys[kind];
+  },
+  example: like.rule,
+  refuses,
+  unitOf: (expected, key, number) => {
+    if (expected === 'width') return [16, 24, 32].includes(number) ? 'bit' : null;
+    if (expected === 'size' && key === 'per-zone') return 'B';
+    if (expected === 'size' && key === 'per-copy') return 'MiB';
+    return units.get(expected) ?? null;
+  },
 };
+
+/** The unit that is most likely meant where a number has none. */
+const units: ReadonlyMap<string, string> = new Map([
+  ['slack', 'ms'],
+  ['head', 'KiB'],
+  ['byte-rate', 'MB/s'],
+  ['size', 'GiB'],
+]);
+
+/** A line that may be pasted for what stands at `path`, or for the nearest thing around it. */
+export const exampleAt = (path: KeyPath): string => exampleFor(templateVocabulary, path);

@@ -1,25 +1,9 @@
 import { parseByteRate } from '../../notation/byte-rate.ts';
 import { parseBytes } from '../../notation/bytes.ts';
 import { parseSeconds } from '../../notation/duration.ts';
-import { parseMiddleC } from '../../notation/key.ts';
-import { parseRange } from '../../notation/range.ts';
+import { leaf } from '../../notation/document/leaves.ts';
 import type { PresetNumber } from '../../instruments/soundfont/presets.ts';
 import type { Head } from '../player.ts';
-import { piece } from './shape-of.ts';
-import type { YamlScalar } from './yaml/tree.ts';
-
-/** Shapes of single values. */
-const leaf = <Value>(
-  expected: string,
-  options: readonly (string | number)[],
-  read: (scalar: YamlScalar) => Value | null,
-) =>
-  piece(expected, options, (node) =>
-    node.kind === 'scalar' && node.value !== null ? read(node) : null,
-  );
-
-/** Text with something in it; a number counts as it is written. */
-export const text = leaf('text', [], (scalar) => (scalar.text.trim() === '' ? null : scalar.text));
 
 /** A pattern for names; the empty one matches what has no name. */
 export const pattern = leaf('pattern', [], (scalar) => scalar.text);
@@ -32,10 +16,8 @@ const path = (expected: string, ending: RegExp) =>
 
 export const cuePath = path('cue-path', /\S/u);
 export const bankPath = path('bank-path', /[^/]\.(?:sf2|sfz)$/iu);
+export const outlinePath = path('outline-path', /[^/]\.ya?ml$/iu);
 export const tablePath = path('table-path', /[^/]\.(?:csv|tsv|txt)$/iu);
-
-/** An amount of memory in bytes. */
-export const size = leaf('size', [], (scalar) => parseBytes(scalar.text));
 
 /** Bytes a second. */
 export const byteRate = leaf('byte-rate', [], (scalar) => parseByteRate(scalar.text));
@@ -45,8 +27,6 @@ export const slack = leaf('slack', [], (scalar) => {
   const seconds = parseSeconds(scalar.text);
   return seconds !== null && seconds <= 1 ? seconds : null;
 });
-
-export const middleC = leaf('middle-c', [], (scalar) => parseMiddleC(scalar.text));
 
 export const head = leaf('head', [], (scalar): Head | null => {
   const frames = /^(\d{1,9}) ?frames?$/u.exec(scalar.text)?.[1];
@@ -72,15 +52,6 @@ export const preset = leaf('preset', [], ({ value }): PresetNumber | null => {
     : { bank: Number(bank), program: Number(program) };
 });
 
-export const velocities = leaf('velocities', [], (scalar) => parseRange(scalar.text));
-
-export const whole = (lo: number, hi: number) =>
-  leaf('whole-number', [lo, hi], ({ value }) =>
-    typeof value === 'number' && Number.isInteger(value) && value >= lo && value <= hi
-      ? value
-      : null,
-  );
-
 /** A number that something is multiplied by. */
 const factor = (expected: string) =>
   leaf(expected, [], ({ value }) =>
@@ -96,7 +67,3 @@ export const sampleFactor = factor('sample-factor');
 export const flag = leaf('choice', ['true', 'false'], ({ value }) =>
   typeof value === 'boolean' ? value : null,
 );
-
-/** One of a few words. */
-export const choice = <const Word extends string>(words: readonly Word[]) =>
-  leaf('choice', words, (scalar) => words.find((word) => word === scalar.text) ?? null);

@@ -3,13 +3,14 @@ import { Assigner, type Use } from './assigner.ts';
 import { checkId } from './declared.ts';
 import type { Machine } from '../machine.ts';
 import { defaultPlayer, type Player } from '../player.ts';
-import { Once } from './once.ts';
-import type { Reader } from './reader.ts';
+import { Once } from '../../notation/document/once.ts';
+import type { Reader } from '../../notation/document/reader.ts';
 import { readSource } from './read-source.ts';
 import { shapes } from './shapes.ts';
-import type { Reading, TemplateInstrument } from '../template.ts';
+import type { Reading } from '../../instruments/reading.ts';
+import type { TemplateInstrument } from '../template.ts';
 import { writtenSource } from '../written-source.ts';
-import { entryOf, type YamlEntry, type YamlNode } from './yaml/tree.ts';
+import { entryOf, type YamlEntry, type YamlNode } from '../../notation/yaml/tree.ts';
 
 const useIn = (reader: Reader, node: YamlNode, key: string, id: string | undefined): Use | null =>
   id === undefined ? null : { id, at: reader.placeIn(node, key) };
@@ -57,6 +58,7 @@ export const readInstruments = (
       id,
       written: writtenSource(source),
       source,
+      microphones: fields.microphones ?? null,
       machine,
       player: players.get(player) ?? defaultPlayer,
       settle: fields.settle ?? {},

@@ -1,6 +1,6 @@
 import { checkId } from './declared.ts';
 import type { Machine } from '../machine.ts';
-import type { Reader } from './reader.ts';
+import type { Reader } from '../../notation/document/reader.ts';
 import { shapes } from './shapes.ts';
 
 /** What `machines:` declares, by id; those with a fault have no budget. */

@@ -1,12 +1,12 @@
 import { fold } from '../../notation/fold.ts';
 import { parseKeyRange } from '../../notation/range.ts';
 import { checkDeclared } from './declared.ts';
-import { Once } from './once.ts';
-import type { Reader } from './reader.ts';
+import { Once } from '../../notation/document/once.ts';
+import type { Reader } from '../../notation/document/reader.ts';
 import { shapes } from './shapes.ts';
 import type { Pin } from '../template.ts';
-import { wrongValue } from './wrong-value.ts';
-import { entryOf } from './yaml/tree.ts';
+import { wrongValue } from '../../notation/document/wrong-value.ts';
+import { entryOf } from '../../notation/yaml/tree.ts';
 
 const keyOf = ({ instrument, articulation, keys, velocities }: Pin): string =>
   JSON.stringify([instrument, articulation === null ? null : fold(articulation), keys, velocities]);
@@ -33,7 +33,7 @@ export const readPins = (
     const keys = fields.keys === undefined ? null : parseKeyRange(fields.keys, middleC);
     const written = entryOf(node, 'keys')?.value;
     if (keys === null && written !== undefined) {
-      wrongValue(faults, written, [...path, 'keys'], 'keys-of-instrument');
+      wrongValue(reader, written, [...path, 'keys'], 'keys-of-instrument');
       continue;
     }
     const pin = { instrument, articulation, keys, velocities, at: node.at };

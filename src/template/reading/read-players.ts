@@ -1,8 +1,8 @@
 import { checkId } from './declared.ts';
-import { exampleFor } from './keys.ts';
+import { exampleAt } from './keys.ts';
 import { defaultPlayer, type Player } from '../player.ts';
-import type { Reader } from './reader.ts';
-import { missingKey } from './shape-faults.ts';
+import type { Reader } from '../../notation/document/reader.ts';
+import { missingKey } from '../../notation/document/shape-faults.ts';
 import { shapes } from './shapes.ts';
 
 /** What `players:` declares, by id; those with a fault are as the default player. */
@@ -16,12 +16,12 @@ export const readPlayers = (reader: Reader): ReadonlyMap<string, Player> => {
     players.set(id, { ...defaultPlayer, id });
     if (read === null) continue;
     const { loads, head = null, width = 'source', factor = 1, shares, unloads } = read;
-    if (loads === 'streamed' && head === null) missingKey(reader.faults, value, at, path, 'head');
+    if (loads === 'streamed' && head === null) missingKey(reader, value, at, path, 'head');
     if (loads === 'whole' && head !== null) {
       reader.faults.add(reader.keyIn(value, 'head'), 'template-key-alone', () => ({
         path: [...path, 'head'],
         needs: 'streamed',
-        example: exampleFor([...path, 'head']),
+        example: exampleAt([...path, 'head']),
       }));
     }
     const perZone = read['per-zone'] ?? 0;

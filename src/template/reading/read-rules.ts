@@ -1,12 +1,13 @@
 import type { InferOutput } from 'valibot';
 import { checkDeclared } from './declared.ts';
+import { keys } from './keys.ts';
 import { makeRoute } from '../routes/make-route.ts';
-import type { Reader } from './reader.ts';
+import type { Reader } from '../../notation/document/reader.ts';
 import type { RouteFields } from '../routes/route-fields.ts';
 import type { Route } from '../route.ts';
 import { shapes } from './shapes.ts';
-import { hasUnknownKeys } from './unknown-keys.ts';
-import { entryOf } from './yaml/tree.ts';
+import { hasUnknownKeys } from '../../notation/document/unknown-keys.ts';
+import { entryOf } from '../../notation/yaml/tree.ts';
 
 type RuleFields = InferOutput<typeof shapes.rule>;
 
@@ -58,7 +59,7 @@ export const readRules = (reader: Reader, ids: ReadonlySet<string>): readonly Ro
     }
     const made = makeRoute(routeFields(fields), faults.file, node.at);
     if (!('problem' in made)) routes.push(made);
-    else if (!(lacking.has(made.problem.code) && hasUnknownKeys(node, 'rule'))) {
+    else if (!(lacking.has(made.problem.code) && hasUnknownKeys(node, keys.rule))) {
       const { problem, field } = made;
       const at = field === null ? node.at : reader.placeIn(node, keyOf[field] ?? field);
       faults.take({ ...problem, at });

@@ -1,6 +1,6 @@
 import { fold } from '../../notation/fold.ts';
-import { Once } from './once.ts';
-import type { Reader } from './reader.ts';
+import { Once } from '../../notation/document/once.ts';
+import type { Reader } from '../../notation/document/reader.ts';
 import { shapes } from './shapes.ts';
 import { noHeadroom, type Template } from '../template.ts';
 
@@ -24,7 +24,7 @@ const readNames = (reader: Reader): ReadonlyMap<string, string> => {
   const once = new Once(reader.faults, 'name');
   for (const { key, at, value } of reader.namedEntries('names')) {
     const word = fold(key);
-    if (word === '') reader.faults.add(at, 'template-key-odd', () => ({ reason: 'empty' }));
+    if (word === '') reader.faults.add(at, 'yaml-key-odd', () => ({ reason: 'empty' }));
     once.see(word, key, at);
     const articulation = reader.read(shapes.articulation, value, ['names', key], at);
     if (articulation !== null) names.set(word, articulation);

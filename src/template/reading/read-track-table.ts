@@ -4,12 +4,12 @@ import { InputError } from '../../terms/errors.ts';
 import type { Files } from '../../terms/files.ts';
 import { beside } from './beside.ts';
 import { checkDeclared } from './declared.ts';
-import { Once } from './once.ts';
+import { Once } from '../../notation/document/once.ts';
 import { readTracks } from '../routes/read-tracks.ts';
-import type { Reader } from './reader.ts';
+import type { Reader } from '../../notation/document/reader.ts';
 import type { Route } from '../route.ts';
 import { shapes } from './shapes.ts';
-import { shortened } from '../shortened.ts';
+import { shortened } from '../../notation/document/shortened.ts';
 
 /** The rules of the table of tracks, and its bytes; none of either where there is no table. */
 export interface TrackTable {

@@ -1,6 +1,7 @@
 import type { Files } from '../../terms/files.ts';
-import type { Faults } from './faults.ts';
+import type { Faults } from '../../notation/document/faults.ts';
 import { defaultMachine } from '../machine.ts';
+import { templateVocabulary } from './keys.ts';
 import { readInstruments } from './read-instruments.ts';
 import { readMachines } from './read-machines.ts';
 import { readPins } from './read-pins.ts';
@@ -8,10 +9,10 @@ import { readPlayers } from './read-players.ts';
 import { readRules } from './read-rules.ts';
 import { readSettings } from './read-settings.ts';
 import { readTrackTable } from './read-track-table.ts';
-import { Reader } from './reader.ts';
+import { Reader } from '../../notation/document/reader.ts';
 import type { Template } from '../template.ts';
-import { unknownKeys } from './unknown-keys.ts';
-import { parseYaml } from './yaml/parse-yaml.ts';
+import { unknownKeys } from '../../notation/document/unknown-keys.ts';
+import { parseYaml } from '../../notation/yaml/parse-yaml.ts';
 
 /** A template without its path and digest, and the bytes of the table that belongs to it. */
 export interface ReadTree {
@@ -32,15 +33,15 @@ export const readTree = async (
   const root = parseYaml(bytes, faults);
   if (root?.kind !== 'map') {
     const isEmpty = root?.kind === 'scalar' && root.value === null;
-    if (isEmpty) faults.add(null, 'template-empty', () => ({}));
+    if (isEmpty) faults.add(null, 'yaml-empty', () => ({ document: 'template' }));
     else if (root !== null) {
       const shape = root.kind === 'list' ? 'list' : 'text';
-      faults.add(root.at, 'template-not-keys', () => ({ shape }));
+      faults.add(root.at, 'yaml-not-keys', () => ({ document: 'template', shape }));
     }
     return null;
   }
-  const reader = new Reader(root, faults);
-  unknownKeys(faults, root, []);
+  const reader = new Reader(root, faults, templateVocabulary);
+  unknownKeys(reader, root, []);
   const settings = readSettings(reader);
   const machines = readMachines(reader);
   const instruments = readInstruments(reader, machines, readPlayers(reader));

@@ -1,12 +1,14 @@
 import * as v from 'valibot';
+import * as general from '../../notation/document/leaves.ts';
+import { keys } from './keys.ts';
 import * as leaf from './leaves.ts';
-import { group, list, named, oneOrMore } from './shape-of.ts';
-import type { YamlNode } from './yaml/tree.ts';
+import { group, list, named, oneOrMore } from '../../notation/document/shape-of.ts';
+import type { YamlNode } from '../../notation/yaml/tree.ts';
 
 const { exactOptional, optional } = v;
 
-const answer = exactOptional(leaf.choice(['plain', 'accept']));
-const settle = group('settle', {
+const answer = exactOptional(general.choice(['plain', 'accept']));
+const settle = group(keys.settle, {
   'start-state': answer,
   'no-switch': answer,
   order: answer,
@@ -23,9 +25,9 @@ const controller = v.pipe(
   v.check((key) => /^(?:\d|[1-9]\d|1[01]\d|12[0-7])$/u.test(key), 'controller'),
   v.transform(Number),
 );
-const room = optional(leaf.whole(0, 127));
-const heading = exactOptional(leaf.text);
-const tracksFile = group('tracks', { file: leaf.tablePath });
+const room = optional(general.whole(0, 127));
+const heading = exactOptional(general.text);
+const tracksFile = group(keys.tracks, { file: leaf.tablePath });
 const tracksPath = v.pipe(
   leaf.tablePath,
   v.transform((file) => ({ file })),
@@ -34,49 +36,59 @@ const tracksPath = v.pipe(
 /** What may stand where in a template, but for what its parts must agree on with each other. */
 export const shapes = {
   cues: oneOrMore(leaf.cuePath),
-  reel: list(leaf.text),
-  split: leaf.choice(['markers']),
-  middleC: leaf.middleC,
-  machine: group('machine', { memory: leaf.size, reserve: optional(leaf.size) }),
-  player: group('player', {
-    loads: leaf.choice(['whole', 'streamed']),
+  reel: list(general.text),
+  split: general.choice(['markers']),
+  middleC: general.middleC,
+  machine: group(keys.machine, { memory: general.size, reserve: optional(general.size) }),
+  player: group(keys.player, {
+    loads: general.choice(['whole', 'streamed']),
     head: optional(leaf.head),
     width: optional(leaf.width),
     factor: optional(leaf.sampleFactor),
-    'per-zone': optional(leaf.size),
-    'per-copy': optional(leaf.size),
+    'per-zone': optional(general.size),
+    'per-copy': optional(general.size),
     'load-rate': optional(leaf.byteRate),
-    shares: leaf.choice(['copy', 'machine']),
-    unloads: leaf.choice(['sample', 'layer', 'articulation', 'microphone', 'instrument']),
+    shares: general.choice(['copy', 'machine']),
+    unloads: general.choice(['sample', 'layer', 'articulation', 'microphone', 'instrument']),
   }),
-  defaults: group('defaults', { player: optional(leaf.text), machine: optional(leaf.text) }),
-  articulation: leaf.text,
-  instrument: group('instrument', {
+  defaults: group(keys.defaults, {
+    player: optional(general.text),
+    machine: optional(general.text),
+  }),
+  articulation: general.text,
+  instrument: group(keys.instrument, {
     file: optional(leaf.bankPath),
     zones: optional(leaf.tablePath),
+    outline: optional(leaf.outlinePath),
+    microphones: optional(
+      v.pipe(
+        oneOrMore(general.text),
+        v.check((names) => names.length > 0, 'microphones'),
+      ),
+    ),
     preset: optional(leaf.preset),
-    'middle-c': optional(leaf.middleC),
-    machine: optional(leaf.text),
-    player: optional(leaf.text),
+    'middle-c': optional(general.middleC),
+    machine: optional(general.text),
+    player: optional(general.text),
     settle: optional(settle),
-    measured: optional(named(v.string(), leaf.size)),
+    measured: optional(named(v.string(), general.size)),
   }),
-  rule: group('rule', {
+  rule: group(keys.rule, {
     track: optional(oneOrMore(leaf.pattern)),
     join: optional(list(leaf.pattern)),
     cue: optional(leaf.pattern),
-    port: optional(leaf.whole(1, 128)),
-    channel: optional(leaf.whole(1, 16)),
-    instrument: optional(oneOrMore(leaf.text)),
-    articulation: optional(leaf.text),
-    transpose: optional(leaf.whole(-127, 127)),
+    port: optional(general.whole(1, 128)),
+    channel: optional(general.whole(1, 16)),
+    instrument: optional(oneOrMore(general.text)),
+    articulation: optional(general.text),
+    transpose: optional(general.whole(-127, 127)),
     velocity: optional(leaf.velocityFactor),
-    controllers: optional(named(controller, leaf.whole(0, 127))),
+    controllers: optional(named(controller, general.whole(0, 127))),
     printed: optional(leaf.flag),
     ignore: optional(leaf.flag),
   }),
   tracks: v.lazy((node: unknown) => ((node as YamlNode).kind === 'map' ? tracksFile : tracksPath)),
-  columns: group('columns', {
+  columns: group(keys.columns, {
     track: heading,
     cue: heading,
     port: heading,
@@ -92,11 +104,11 @@ export const shapes = {
   }),
   slack: leaf.slack,
   settle,
-  headroom: group('headroom', { keys: room, velocity: room, controller: room }),
-  pin: group('pin', {
-    instrument: leaf.text,
-    articulation: optional(leaf.text),
-    keys: optional(leaf.text),
-    velocities: optional(leaf.velocities),
+  headroom: group(keys.headroom, { keys: room, velocity: room, controller: room }),
+  pin: group(keys.pin, {
+    instrument: general.text,
+    articulation: optional(general.text),
+    keys: optional(general.text),
+    velocities: optional(general.velocities),
   }),
 } as const;

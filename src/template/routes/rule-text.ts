@@ -1,5 +1,5 @@
 import type { RouteFields } from './route-fields.ts';
-import { shortened } from '../shortened.ts';
+import { shortened } from '../../notation/document/shortened.ts';
 
 /** Patterns that are shown. */
 const most = 3;

@@ -2,7 +2,7 @@ import { finding, type Finding } from '../../terms/finding.ts';
 import type { CsvCell, CsvRow } from '../../notation/csv.ts';
 import { fold } from '../../notation/fold.ts';
 import { nearest } from '../../notation/nearest.ts';
-import { shortened } from '../shortened.ts';
+import { shortened } from '../../notation/document/shortened.ts';
 
 /** The columns of a table of tracks. */
 export const trackColumns = [

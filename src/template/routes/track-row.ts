@@ -5,7 +5,7 @@ import { parseList } from '../../notation/list.ts';
 import { parseNumber } from '../../notation/number.ts';
 import { tidy } from '../../notation/tidy.ts';
 import type { RouteFields } from './route-fields.ts';
-import { shortened } from '../shortened.ts';
+import { shortened } from '../../notation/document/shortened.ts';
 import type { TrackColumn, TrackHeadings } from './track-columns.ts';
 
 const controller = /^(?:cc ?)?(\d{1,3}) ?: ?(\d{1,3})$/iu;

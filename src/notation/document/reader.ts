@@ -1,22 +1,25 @@
 import { safeParse } from 'valibot';
-import type { KeyPath } from '../../terms/findings/templates.ts';
+import type { KeyPath } from '../../terms/findings/yaml.ts';
 import type { Place } from '../../terms/finding.ts';
 import type { Faults } from './faults.ts';
 import { shapeFault } from './shape-faults.ts';
 import type { Shape } from './shape-of.ts';
 import { unknownKeys } from './unknown-keys.ts';
+import type { Vocabulary } from './vocabulary.ts';
 import { wrongValue } from './wrong-value.ts';
-import { entryOf, type YamlEntry, type YamlMap, type YamlNode } from './yaml/tree.ts';
+import { entryOf, type YamlEntry, type YamlMap, type YamlNode } from '../yaml/tree.ts';
 
-/** Reads pieces of a template's tree; what is wrong goes to its faults. */
+/** Reads pieces of a file's tree; what is wrong goes to its faults. */
 export class Reader {
   readonly root: YamlMap;
   readonly faults: Faults;
+  readonly vocabulary: Vocabulary;
   readonly #named = new Map<string, readonly YamlEntry[]>();
 
-  constructor(root: YamlMap, faults: Faults) {
+  constructor(root: YamlMap, faults: Faults, vocabulary: Vocabulary) {
     this.root = root;
     this.faults = faults;
+    this.vocabulary = vocabulary;
   }
 
   /** The entry of a key at the top. */
@@ -40,10 +43,10 @@ export class Reader {
    * @param owner where the key stands that the node belongs to
    */
   read<Value>(shape: Shape<Value>, node: YamlNode, path: KeyPath, owner = node.at): Value | null {
-    unknownKeys(this.faults, node, path);
+    unknownKeys(this, node, path);
     const result = safeParse(shape, node);
     if (result.success) return result.output;
-    for (const issue of result.issues) shapeFault(this.faults, node, path, owner, issue);
+    for (const issue of result.issues) shapeFault(this, node, path, owner, issue);
     return null;
   }
 
@@ -60,7 +63,7 @@ export class Reader {
     const node = this.top(key)?.value;
     const entries = node?.kind === 'map' ? node.entries : [];
     this.#named.set(key, entries);
-    if (node !== undefined && node.kind !== 'map') wrongValue(this.faults, node, [key], 'keys');
+    if (node !== undefined && node.kind !== 'map') wrongValue(this, node, [key], 'keys');
     return entries;
   }
 
@@ -69,7 +72,7 @@ export class Reader {
     const node = this.top(key)?.value;
     if (node === undefined) return [];
     if (node.kind === 'list') return node.items;
-    wrongValue(this.faults, node, [key], 'list');
+    wrongValue(this, node, [key], 'list');
     return [];
   }
 }

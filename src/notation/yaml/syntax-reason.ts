@@ -9,6 +9,9 @@ export interface SyntaxFault {
   readonly isLost: boolean;
 }
 
+/** As much of a line as is looked at. */
+const longestLine = 1000;
+
 /** The start of the line that `offset` is on. */
 const lineStart = (text: string, offset: number): number => text.lastIndexOf('\n', offset - 1) + 1;
 
@@ -63,6 +66,14 @@ const tightDash = (text: string, offset: number): number | null => {
   return text[first] === '-' && /[^\s-]/u.test(text[first + 1] ?? ' ') ? first : null;
 };
 
+/** Where a question mark stands alone as a value on the line of `offset`; null: nowhere. */
+const loneQuestionMark = (text: string, offset: number): number | null => {
+  const start = lineStart(text, offset);
+  const line = /^[^\r\n]*/u.exec(text.slice(start, start + longestLine))![0];
+  const mark = /(?:[:,[]|^ *-) *\?(?= *(?:[,}\]]| #|$))/u.exec(line);
+  return mark === null ? null : start + mark.index + mark[0].length - 1;
+};
+
 /** A value that holds keys where it can't. */
 const keysInValue = (text: string, offset: number, runsOn: boolean): SyntaxFault => {
   const dash = tightDash(text, offset);
@@ -85,6 +96,8 @@ export const syntaxFault = (
   runsOn: boolean,
 ): SyntaxFault => {
   const [offset] = error.pos;
+  const mark = loneQuestionMark(text, offset);
+  if (mark !== null) return found('question-mark', mark);
   if (error.code === 'TAB_AS_INDENT') return found('tab', tabOn(text, offset));
   if (error.code === 'BLOCK_AS_IMPLICIT_KEY') return keysInValue(text, offset, runsOn);
   // A text that begins with | or >, which is told where the sign has been read.

@@ -1,6 +1,6 @@
-import type { Place } from '../../../terms/finding.ts';
-import type { Faults } from '../faults.ts';
-import { shortened } from '../../shortened.ts';
+import type { Place } from '../../terms/finding.ts';
+import type { Faults } from '../document/faults.ts';
+import { shortened } from '../document/shortened.ts';
 import { compose, type Composed } from './compose.ts';
 import { deepest, type Scan } from './scan.ts';
 import { syntaxFault } from './syntax-reason.ts';
@@ -36,16 +36,16 @@ export const syntaxFaults = (text: string, scanned: Scan, faults: Faults): Compo
   for (const { kind, offset, text: sign } of scanned.shorthands) {
     const at = placeIn(scanned, offset);
     const written = kind === 'alias' || kind === 'tag' ? meantAt(text, offset) : shortened(sign);
-    if (isNew(at)) faults.add(at, 'template-shorthand', () => ({ kind, text: written }));
+    if (isNew(at)) faults.add(at, 'yaml-shorthand', () => ({ kind, text: written }));
   }
   const { tooDeep, secondDocument } = scanned;
   if (tooDeep !== null) {
-    faults.add(placeIn(scanned, tooDeep), 'template-too-deep', () => ({ levels: deepest }));
+    faults.add(placeIn(scanned, tooDeep), 'yaml-too-deep', () => ({ levels: deepest }));
     return null;
   }
   if (secondDocument !== null) {
     const at = placeIn(scanned, secondDocument);
-    faults.add(at, 'template-yaml', () => ({ reason: 'documents', text: '' }));
+    faults.add(at, 'yaml-syntax', () => ({ reason: 'documents', text: '' }));
     return null;
   }
   const { document, errors } = compose(scanned);
@@ -60,7 +60,7 @@ export const syntaxFaults = (text: string, scanned: Scan, faults: Faults): Compo
     const { reason, offset, isLost } = syntaxFault(error, text, scanned, runOn.has(error.pos[0]));
     const at = placeIn(scanned, offset);
     const written = textAt(text, offset);
-    if (isNew(at)) faults.add(at, 'template-yaml', () => ({ reason, text: written }));
+    if (isNew(at)) faults.add(at, 'yaml-syntax', () => ({ reason, text: written }));
     if (isLost) break;
   }
   return document;

@@ -22,14 +22,14 @@ interface Fault extends Located {
 const before = (a: Place | null, b: Place | null): number =>
   (a?.line ?? 0) - (b?.line ?? 0) || (a?.column ?? 0) - (b?.column ?? 0);
 
-/** Everything that is wrong with a template, collected so that it can be mended in one go. */
+/** Everything that is wrong with a file, collected so that it can be mended in one go. */
 export class Faults {
-  /** The template, as the user named it. */
+  /** As the user named it. */
   readonly file: string;
   readonly #faults: Fault[] = [];
   readonly #notes: Finding[] = [];
 
-  /** By place, those of the template itself first. */
+  /** By place, those of the file itself first. */
   readonly #inOrder = (a: Located, b: Located): number =>
     Number(a.file !== this.file) - Number(b.file !== this.file) || before(a.at, b.at);
 
@@ -46,7 +46,7 @@ export class Faults {
     return this.#notes.toSorted(this.#inOrder);
   }
 
-  /** @param file the template, or the table of tracks */
+  /** @param file this one, or one that belongs to it */
   add<Code extends FindingCode>(
     at: Place | null,
     code: Code,
@@ -66,13 +66,13 @@ export class Faults {
     else this.#faults.push({ file: found.file ?? this.file, at: found.at, make: () => found });
   }
 
-  /** The faults by place, those of the template itself first; the last says how many are left out. */
+  /** The faults by place, those of the file itself first; the last says how many are left out. */
   list(): readonly Finding[] {
     const sorted = this.#faults.toSorted(this.#inOrder);
     const shown = sorted.slice(0, most).map(({ make }) => make());
     const more = sorted.length - shown.length;
     return more === 0
       ? shown
-      : [...shown, finding('note', 'template-more-faults', this.file, { more })];
+      : [...shown, finding('note', 'yaml-more-faults', this.file, { more })];
   }
 }

@@ -1,6 +1,6 @@
 import { isCollection, isMap, isScalar, isSeq, type LineCounter, type ParsedNode } from 'yaml';
-import type { Place } from '../../../terms/finding.ts';
-import type { Faults } from '../faults.ts';
+import type { Place } from '../../terms/finding.ts';
+import type { Faults } from '../document/faults.ts';
 import type { YamlEntry, YamlNode, YamlScalar } from './tree.ts';
 
 /** What the nodes of a file are turned into a tree with. */
@@ -30,7 +30,7 @@ const keyOf = (node: ParsedNode | null, at: Place, { faults }: Turning): string 
   const text = isScalar(node) ? scalar(node.value, node.source, at).text : null;
   if (text !== null && text !== '') return text;
   const reason = text === '' || node === null ? 'empty' : 'odd';
-  faults.add(at, 'template-key-odd', () => ({ reason }));
+  faults.add(at, 'yaml-key-odd', () => ({ reason }));
   return null;
 };
 
@@ -60,7 +60,7 @@ export const toTree = (node: ParsedNode | null, turning: Turning, at: Place): Ya
     if (first === undefined) {
       entries.set(key, { key, at: keyAt, value: toTree(pair.value, turning, keyAt) });
     } else {
-      turning.faults.add(keyAt, 'template-key-repeated', () => ({ key, line: first }));
+      turning.faults.add(keyAt, 'yaml-key-repeated', () => ({ key, line: first }));
     }
   }
   return { kind: 'map', entries: [...entries.values()], at: here };

@@ -1,4 +1,4 @@
-import type { Place } from '../../../terms/finding.ts';
+import type { Place } from '../../terms/finding.ts';
 
 /** A text, or why the bytes are none that this program reads. */
 export type Decoded =

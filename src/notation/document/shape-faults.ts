@@ -1,26 +1,25 @@
 import type { BaseIssue } from 'valibot';
-import type { KeyPath } from '../../terms/findings/templates.ts';
+import type { KeyPath } from '../../terms/findings/yaml.ts';
 import type { Place } from '../../terms/finding.ts';
-import type { Faults } from './faults.ts';
-import { exampleFor, kindAt } from './keys.ts';
 import { hasUnknownKeys } from './unknown-keys.ts';
+import { exampleFor, type Checked } from './vocabulary.ts';
 import { wrongValue } from './wrong-value.ts';
-import { entryOf, nodeAt, type YamlNode } from './yaml/tree.ts';
+import { entryOf, nodeAt, type YamlNode } from '../yaml/tree.ts';
 
 /**
  * A key that the group `node` at `path` can't do without. Where the group has a key that is not
  * known, that one is most likely meant, and has been told already.
  */
 export const missingKey = (
-  faults: Faults,
+  checked: Checked,
   node: YamlNode | undefined,
   at: Place,
   path: KeyPath,
   key: string,
 ): void => {
-  if (hasUnknownKeys(node, kindAt(path))) return;
-  const example = exampleFor([...path, key]);
-  faults.add(at, 'template-key-missing', () => ({ key, within: path, example }));
+  if (hasUnknownKeys(node, checked.vocabulary.keysAt(path))) return;
+  const example = exampleFor(checked.vocabulary, [...path, key]);
+  checked.faults.add(at, 'yaml-key-missing', () => ({ key, within: path, example }));
 };
 
 /**
@@ -29,7 +28,7 @@ export const missingKey = (
  * @param owner where the key stands that the node belongs to
  */
 export const shapeFault = (
-  faults: Faults,
+  checked: Checked,
   node: YamlNode,
   base: KeyPath,
   owner: Place,
@@ -43,17 +42,17 @@ export const shapeFault = (
     const text = String(last.key);
     const at = entryOf(group, text)?.at ?? node.at;
     const key = { kind: 'scalar', value: text, text, at } as const;
-    wrongValue(faults, key, [...base, ...below.slice(0, -1)], message);
+    wrongValue(checked, key, [...base, ...below.slice(0, -1)], message);
     return;
   }
   if (here !== undefined) {
     const options = expected === null || expected === '' ? [] : expected.split('|');
-    wrongValue(faults, here, [...base, ...below], message, options);
+    wrongValue(checked, here, [...base, ...below], message, options);
     return;
   }
   // Of what is not there the library only tells where it is required.
   const way = below.slice(0, -1);
   const group = nodeAt(node, way);
   const at = way.length === 0 ? owner : (group?.at ?? owner);
-  missingKey(faults, group, at, [...base, ...way], String(below.at(-1)));
+  missingKey(checked, group, at, [...base, ...way], String(below.at(-1)));
 };

@@ -1,9 +1,9 @@
 import * as v from 'valibot';
-import type { KeyOf, Kind } from './keys.ts';
-import type { YamlNode } from './yaml/tree.ts';
+import type { YamlNode } from '../yaml/tree.ts';
+import type { KnownKeys } from './vocabulary.ts';
 
 /**
- * What may stand somewhere in a template, and the value it is read as. Issues bear what belongs
+ * What may stand somewhere in a file, and the value it is read as. Issues bear what belongs
  * there as their message and `options` joined by `|` as what they expect.
  */
 export type Shape<Value> = v.GenericSchema<YamlNode, Value>;
@@ -29,9 +29,9 @@ export const piece = <Value>(
     }),
   );
 
-type Entries<Of extends Kind> = Readonly<
+type Entries<Known extends KnownKeys> = Readonly<
   Record<
-    KeyOf<Of>,
+    keyof Known & string,
     | Shape<unknown>
     | v.OptionalSchema<Shape<unknown>, undefined>
     | v.ExactOptionalSchema<Shape<unknown>, undefined>
@@ -39,11 +39,11 @@ type Entries<Of extends Kind> = Readonly<
 >;
 
 /**
- * The keys of one kind, each with what may stand there. Keys that are not known are no issue here:
+ * The keys of one group, each with what may stand there. Keys that are not known are no issue here:
  * the library would stop at the first, and pass over some (`constructor`).
  */
-export const group = <Of extends Kind, const Shapes extends Entries<Of>>(
-  _kind: Of,
+export const group = <Known extends KnownKeys, const Shapes extends Entries<Known>>(
+  _known: Known,
   entries: Shapes,
 ) =>
   v.pipe(

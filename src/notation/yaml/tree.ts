@@ -1,5 +1,5 @@
-import type { KeyPath } from '../../../terms/findings/templates.ts';
-import type { Place } from '../../../terms/finding.ts';
+import type { KeyPath } from '../../terms/findings/yaml.ts';
+import type { Place } from '../../terms/finding.ts';
 
 /** What a YAML file holds, each piece with the line and column where it starts. */
 export type YamlNode = YamlScalar | YamlList | YamlMap;

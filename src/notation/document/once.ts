@@ -1,6 +1,6 @@
 import type { Place } from '../../terms/finding.ts';
 import type { Faults } from './faults.ts';
-import { shortened } from '../shortened.ts';
+import { shortened } from './shortened.ts';
 
 /** Adds a fault for each thing of a kind that comes a second time. */
 export class Once {
@@ -8,7 +8,8 @@ export class Once {
   readonly #kind: string;
   readonly #lines = new Map<string, number>();
 
-  constructor(faults: Faults, kind: 'cue' | 'heading' | 'name' | 'pin' | 'reading') {
+  /** @param kind a word of its own, which the message knows */
+  constructor(faults: Faults, kind: string) {
     this.#faults = faults;
     this.#kind = kind;
   }
@@ -24,6 +25,6 @@ export class Once {
       return;
     }
     const kind = this.#kind;
-    this.#faults.add(at, 'template-repeated', () => ({ kind, text: shortened(text), line }));
+    this.#faults.add(at, 'yaml-repeated', () => ({ kind, text: shortened(text), line }));
   }
 }

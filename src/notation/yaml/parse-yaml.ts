@@ -1,4 +1,4 @@
-import type { Faults } from '../faults.ts';
+import type { Faults } from '../document/faults.ts';
 import { decode } from './decode.ts';
 import { scan } from './scan.ts';
 import { syntaxFaults } from './syntax-faults.ts';
@@ -16,8 +16,8 @@ export const parseYaml = (bytes: Uint8Array, faults: Faults): YamlNode | null =>
   if (!('text' in decoded)) {
     const { problem, at } = decoded;
     if (problem === 'control') {
-      faults.add(at, 'template-yaml', () => ({ reason: problem, text: '' }));
-    } else faults.add(at, 'template-encoding', () => ({ encoding: problem }));
+      faults.add(at, 'yaml-syntax', () => ({ reason: problem, text: '' }));
+    } else faults.add(at, 'yaml-encoding', () => ({ encoding: problem }));
     return null;
   }
   const scanned = scan(decoded.text);
