@@ -2,10 +2,8 @@ import { doubtSet } from '../terms/doubt.ts';
 import { intersect, type Range } from '../terms/range.ts';
 import { everyArticulation, type Instrument } from './instrument.ts';
 import type { Condition, Gate, Program, Start, Test } from './program.ts';
+import { nowhere } from './nowhere.ts';
 import { selects } from './switches.ts';
-
-/** Holds no key. */
-const nowhere: Range = [Infinity, -Infinity];
 
 const noSwitch = doubtSet('no-switch');
 

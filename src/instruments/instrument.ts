@@ -1,6 +1,7 @@
 import type { Finding } from '../terms/finding.ts';
 import type { Range } from '../terms/range.ts';
 import type { Program } from './program.ts';
+import type { FileReading } from './reading.ts';
 
 /** A sample as its header describes it; the sound itself is never read. */
 export interface Sample {
@@ -19,6 +20,11 @@ export interface Sample {
    * `width` and `rate` then count single bytes. Absent elsewhere.
    */
   readonly assumedFrame?: { readonly channels: number; readonly width: number };
+  /**
+   * Its bytes are what the player shows with it loaded: the player's head, width and factor are in
+   * them. Absent elsewhere.
+   */
+  readonly asLoaded?: true;
   /** The other half of a reciprocal stereo pair, an index into the samples; null without one. */
   readonly partner: number | null;
 }
@@ -35,6 +41,16 @@ export interface Zone {
   readonly key: string | null;
   /** The microphone it was recorded with; null where there is one for all. */
   readonly microphone: string | null;
+  /** Whose turn it is; absent where it starts whenever its note does, or its format does not say. */
+  readonly turn?: Turn;
+}
+
+/** How often the note of a zone comes round before the zone starts. */
+export interface Turn {
+  /** Notes in a round, of which it starts with one; at least 1. */
+  readonly of: number;
+  /** How likely it is to be picked then, above 0 to 1. */
+  readonly chance: number;
 }
 
 /** The zones that one switch, program or name selects (SoundFont: a preset). */
@@ -78,5 +94,10 @@ export interface Instrument {
   readonly program: Program;
   /** For each start of the program the `pbag` index it goes through; SoundFont only. */
   readonly presetZones: readonly number[];
+  /**
+   * What a player's display showed, where the definition says so. Of two readings of one name that in
+   * the template counts.
+   */
+  readonly readings?: readonly FileReading[];
   readonly findings: readonly Finding[];
 }

@@ -53,13 +53,21 @@ export type Signal =
   | { readonly kind: 'channel'; readonly selects?: true }
   /** Tempo at the event in millionths of a beat per minute, rounded. */
   | { readonly kind: 'tempo' }
-  /** The note-on before this one, on any key; -1 before the first. */
-  | { readonly kind: 'previous-key' }
+  /** The note-on before this one, on any key or among `keys`; -1 before the first. */
+  | { readonly kind: 'previous-key'; readonly keys?: readonly Range[] }
   | { readonly kind: 'previous-velocity' }
   /** The last key pressed among `keys`; `initial`: before any, or null for none (-1). */
   | { readonly kind: 'switch'; readonly keys: readonly Range[]; readonly initial: number | null }
-  /** How many keys among `keys` are held; `own`: the event's own key counts too. */
-  | { readonly kind: 'held'; readonly keys: readonly Range[]; readonly own: boolean };
+  /**
+   * How many keys among `keys` are held; `own`: the event's own key counts too. With `within` a key
+   * counts for so many seconds after it was let go.
+   */
+  | {
+      readonly kind: 'held';
+      readonly keys: readonly Range[];
+      readonly own: boolean;
+      readonly within?: number;
+    };
 
 /** Accepts a signal inside `lo` to `hi`; `doubt` is {} for the plain reading. */
 export interface Test {

@@ -1,12 +1,14 @@
 import type { Subject } from './decision.ts';
 import type { PlanInstrument, PlanTotal } from './plan.ts';
 
+type Shared = Pick<Subject, 'instrument' | 'player' | 'machine'>;
+
 type Counts = Pick<PlanTotal, 'zones' | 'zonesKept' | 'samples' | 'samplesKept'>;
 
 /** What instruments count together: those that hold their samples in common count each once. */
 export const countShared = (
   instruments: readonly PlanInstrument[],
-  subjects: readonly Subject[],
+  subjects: readonly Shared[],
 ): Counts => {
   const total = { zones: 0, zonesKept: 0, samples: 0, samplesKept: 0 };
   for (const group of sharingGroups(subjects)) {
@@ -24,7 +26,7 @@ export const countShared = (
 const countGroup = (
   group: readonly number[],
   instruments: readonly PlanInstrument[],
-  subjects: readonly Subject[],
+  subjects: readonly Shared[],
 ): Counts => {
   const all = group.map((i) => subjects[i]!.instrument);
   const kept = group.flatMap((i) => instruments[i]!.kept);
@@ -38,9 +40,7 @@ const countGroup = (
 };
 
 /** Instruments that hold their samples in common, by their places; the others each alone. */
-export const sharingGroups = (
-  subjects: readonly Pick<Subject, 'instrument' | 'player' | 'machine'>[],
-): readonly (readonly number[])[] => {
+export const sharingGroups = (subjects: readonly Shared[]): readonly (readonly number[])[] => {
   const groups = new Map<string, number[]>();
   subjects.forEach(({ instrument, player, machine }, i) => {
     const shared = ['shared', machine, player.id, instrument.sha256];

@@ -19,7 +19,7 @@ export interface Inspection {
 }
 
 export type InstrumentKind =
-  'soundfont bank' | 'soundfont preset' | 'sfz instrument' | 'zone table';
+  'soundfont bank' | 'soundfont preset' | 'sfz instrument' | 'zone table' | 'outline';
 
 /**
  * The instrument as a whole. Samples whose sound is not there count in `samples` alone; those of which
@@ -116,7 +116,7 @@ export const inspectInstrument = (
 };
 
 const hasTakes = (kind: InstrumentKind): boolean =>
-  kind === 'zone table' || kind === 'sfz instrument';
+  kind === 'zone table' || kind === 'sfz instrument' || kind === 'outline';
 
 /** False for a sample that is only a number of bytes: it counts as frames of one byte. */
 const isDescribed = ({ width }: Sample): boolean => width > 1;

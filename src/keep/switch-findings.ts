@@ -1,5 +1,6 @@
 import { selects, switchKeys } from '../instruments/switches.ts';
 import type { Instrument } from '../instruments/instrument.ts';
+import type { Start } from '../instruments/program.ts';
 import type { CopyUsage, FileUsage } from '../playback/zone-usage.ts';
 import { finding, type Finding } from '../terms/finding.ts';
 import { contains } from '../terms/range.ts';
@@ -63,13 +64,17 @@ const choosesAny = ({ chosen }: CopyUsage, signals: Instrument['program']['signa
 /** A definition may count octaves otherwise than the cues do: by one, seldom by two. */
 const octaves = [-1, 1, -2, 2];
 
+/** By going down; what starts when some key goes up may belong to another one that is held. */
+const soundsBy = ({ event, keys }: Start, key: number): boolean =>
+  event !== 'note-off' && event !== 'change' && contains(keys, key);
+
 /** Keys that start nothing and are just a switch in another octave (common practice: middle C differs). */
 const octaveOff = (
   { id, source, program }: Instrument,
   switches: ReadonlySet<number>,
   played: ReadonlySet<number>,
 ): readonly Finding[] => {
-  const idle = [...played].filter((key) => !program.starts.some(({ keys }) => contains(keys, key)));
+  const idle = [...played].filter((key) => !program.starts.some((one) => soundsBy(one, key)));
   const shifted = octaves
     .map((octave) => ({ octave, seen: idle.filter((key) => switches.has(key - 12 * octave)) }))
     .sort((a, b) => b.seen.length - a.seen.length)[0]!;

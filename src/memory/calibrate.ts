@@ -1,6 +1,7 @@
 import type { Instrument } from '../instruments/instrument.ts';
+import type { FileReading, Reading } from '../instruments/reading.ts';
+import { fold } from '../notation/fold.ts';
 import type { Player } from '../template/player.ts';
-import type { Reading } from '../template/template.ts';
 import { finding, type Finding } from '../terms/finding.ts';
 import { computed as uncalibrated, type Calibration, type Line } from './calibration.ts';
 import { computedCopy } from './computed-load.ts';
@@ -16,7 +17,7 @@ export interface Calibrated {
 
 /** A reading with what is computed for one copy in its state. */
 interface State extends Point {
-  readonly reading: Reading;
+  readonly reading: FileReading;
   readonly zones: ZoneMask;
 }
 
@@ -24,6 +25,8 @@ interface State extends Point {
  * Fits what the player's display showed to what is computed (design, section 7). Two amounts that
  * differ give a line. One gives two: what the display adds may grow with the samples or may not.
  *
+ * @param readings those of the template; the instrument's own come behind them, but for those of the same
+ *   name
  * @param file the template that the readings stand in
  * @returns findings `reading-articulation`, whose reading is left out, and `readings-contradict`
  */
@@ -34,10 +37,10 @@ export const calibrate = (
   file: string | null,
 ): Calibrated => {
   const findings: Finding[] = [];
-  const states = readings.flatMap((reading): State[] => {
+  const states = withOwn(instrument, readings, file).flatMap((reading): State[] => {
     const zones = readingZones(instrument, reading.of);
     if (zones === null) {
-      findings.push(unknownArticulation(instrument, reading, file));
+      findings.push(unknownArticulation(instrument, reading));
       return [];
     }
     return [
@@ -49,11 +52,23 @@ export const calibrate = (
   if (line !== null && line.factor < 0) {
     const { reading } = largest(states);
     const args = { instrument: instrument.id, used: reading.of };
-    findings.push(finding('warning', 'readings-contradict', file, args, reading.at));
+    findings.push(finding('warning', 'readings-contradict', reading.file, args, reading.at));
   }
   const lines: readonly [Line, ...Line[]] =
     line === null || line.factor < 0 ? byOne(largest(states)) : [line];
   return { calibration: calibrationOf(states, lines), findings };
+};
+
+const withOwn = (
+  { readings: own = [] }: Instrument,
+  readings: readonly Reading[],
+  file: string | null,
+): readonly FileReading[] => {
+  const given = new Set(readings.map(({ of }) => fold(of)));
+  return [
+    ...readings.map((reading) => ({ ...reading, file })),
+    ...own.filter(({ of }) => !given.has(fold(of))),
+  ];
 };
 
 const fit = (states: readonly State[]): Line | null => {
@@ -92,11 +107,7 @@ const calibrationOf = (
   };
 };
 
-const unknownArticulation = (
-  instrument: Instrument,
-  { of, at }: Reading,
-  file: string | null,
-): Finding => {
+const unknownArticulation = (instrument: Instrument, { of, at, file }: FileReading): Finding => {
   const near = nearestReading(instrument, of);
   const args = { instrument: instrument.id, articulation: of, near };
   return finding('warning', 'reading-articulation', file, args, at);

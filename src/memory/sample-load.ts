@@ -1,5 +1,13 @@
 import type { Sample } from '../instruments/instrument.ts';
 import type { Head, Player } from '../template/player.ts';
+import { sampleBytes } from './sample-memory.ts';
+
+/**
+ * Bytes a sample really takes in memory by the player: what is computed by the player's factor. What
+ * was read off the player's display is that already.
+ */
+export const realBytes = (sample: Sample, player: Player): number =>
+  sample.asLoaded === true ? sampleBytes(sample) : player.factor * loadBytes(sample, player);
 
 /**
  * Bytes a sample takes in memory by the player (design, section 7): whole, frames x channels x bytes
@@ -7,6 +15,7 @@ import type { Head, Player } from '../template/player.ts';
  */
 export const loadBytes = (sample: Sample, { loads, head, width }: Player): number => {
   if (!sample.present) return 0;
+  if (sample.asLoaded === true) return sampleBytes(sample);
   const { frames, channels, rate, assumedFrame } = sample;
   const real = assumedFrame ?? sample;
   const growth = width === 'source' ? 1 : width / real.width;

@@ -1,6 +1,6 @@
 import type { Instrument } from '../instruments/instrument.ts';
 import type { Player } from '../template/player.ts';
-import { loadBytes } from './sample-load.ts';
+import { realBytes } from './sample-load.ts';
 import type { ZoneMask } from './zone-mask.ts';
 
 /** An instrument laid out for fast sums: memory is asked for once for every set of doubts. */
@@ -30,7 +30,7 @@ const layOut = ({ zones, samples }: Instrument, player: Player): Layout => {
   return {
     from,
     samples: inOrder,
-    loads: Float64Array.from(samples, (sample) => player.factor * loadBytes(sample, player)),
+    loads: Float64Array.from(samples, (sample) => realBytes(sample, player)),
   };
 };
 

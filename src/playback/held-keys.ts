@@ -41,6 +41,10 @@ export class HeldKeys {
     keyboard.velocity[key] = velocity;
   }
 
+  isHeld(channel: number, key: number): boolean {
+    return (this.#keyboards.get(channel)?.struck[key] ?? 0) > 0;
+  }
+
   lift(channel: number, key: number): void {
     const keyboard = this.#keyboards.get(channel);
     if (keyboard !== undefined) keyboard.struck[key] = 0;

@@ -101,6 +101,7 @@ class CopyPlayer {
       let calm = this.#prepared.keysAreInert && this.#slack === 0;
       for (; to < length && tick[to] === tick[from]; to++) calm &&= status[to]! < 0xa0;
       this.#recorder.beginTick(calm);
+      if (this.#prepared.readsTime) this.#arrive(this.#seconds(from));
       for (let at = from; at < to; at++) this.#event(at);
       if (!calm) this.#endTick(from);
       from = to;
@@ -299,6 +300,10 @@ class CopyPlayer {
     this.#patch?.endTick(seconds);
     for (const scope of this.#touched) scope.endTick(seconds);
     this.#touched.length = 0;
+  }
+
+  #arrive(seconds: number): void {
+    for (const scope of this.#scopes) scope.arrive(seconds);
   }
 
   #seconds(at: number): number {

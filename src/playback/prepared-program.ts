@@ -9,6 +9,8 @@ export interface PreparedProgram {
   /** Index of the patch signal, or -1. */
   readonly patch: number;
   readonly readsTempo: boolean;
+  /** A signal depends on how long ago something was. */
+  readonly readsTime: boolean;
   readonly fading: readonly number[];
   readonly listens: ReadonlySet<StartEvent>;
   /** The holds by which voices have to be followed. */
@@ -73,6 +75,7 @@ const examine = (program: Program, rooms: readonly number[]): PreparedProgram =>
     bands: bandsOf(program, rooms),
     patch: program.signals.findIndex(({ kind }) => kind === 'patch'),
     readsTempo: program.signals.some(({ kind }) => kind === 'tempo'),
+    readsTime: program.signals.some((one) => one.kind === 'held' && one.within !== undefined),
     fading,
     listens,
     followed,

@@ -10,6 +10,7 @@ import { fadingSignals } from './fading-signals.ts';
 import type { Choice } from './first-moments.ts';
 import { HeldKeys, type HeldKey } from './held-keys.ts';
 import { HeldSignal } from './held-signal.ts';
+import { KeyLog } from './key-log.ts';
 import { KeyedCell } from './keyed-cell.ts';
 import type { PatchNow, PatchSignal } from './patch-signal.ts';
 import type { Moment } from './zone-usage.ts';
@@ -42,11 +43,14 @@ export interface Snapshot {
 /** The signals of a program as one copy, or one channel of it, lives through them. */
 export class Scope {
   readonly held = new HeldKeys();
+  readonly #log: KeyLog;
   readonly #signals: readonly Signal[];
   readonly #bands: readonly Bands[];
   readonly #table: AlternativesTable;
   readonly #patch: PatchSignal | null;
   readonly #cells: readonly (Cell | HeldSignal | KeyedCell | null)[];
+  /** Those that a tick takes through several values. */
+  readonly #ticking: readonly (Cell | KeyedCell)[];
   readonly #chosen: readonly Set<number>[];
   readonly #fading: readonly number[];
   readonly #perEvent: boolean;
@@ -78,7 +82,9 @@ export class Scope {
     this.#bands = bands;
     this.#table = table;
     this.#patch = patch;
+    this.#log = new KeyLog(longestWindow(program));
     this.#cells = program.signals.map((signal, i) => this.#cellOf(signal, bands[i]!));
+    this.#ticking = this.#cells.filter((cell) => cell instanceof Cell || cell instanceof KeyedCell);
     this.#chosen = program.signals.map(() => new Set());
     this.#fading = fadingSignals(program);
     const has = (...kinds: readonly Signal['kind'][]): boolean =>
@@ -172,6 +178,11 @@ export class Scope {
     this.#reset(initialOf);
   }
 
+  /** A tick begins, in seconds: only asked where a signal depends on time. */
+  arrive(seconds: number): void {
+    this.#log.arrive(seconds);
+  }
+
   press(channel: number, key: number, velocity: number): void {
     if (this.#switches) this.set((signal) => isSwitch(signal, key), key);
     if (this.#counts) this.#noteKey(true, channel, key);
@@ -181,7 +192,7 @@ export class Scope {
   /** To be called after the note itself has been looked at: it is the previous one from here on. */
   afterNote(key: number, velocity: number, event: number): void {
     if (!this.#remembers) return;
-    this.set(({ kind }) => kind === 'previous-key', key, event);
+    this.set((signal) => remembersKey(signal, key), key, event);
     this.set(({ kind }) => kind === 'previous-velocity', velocity, event);
   }
 
@@ -212,10 +223,11 @@ export class Scope {
   /** @param tempo millionths of a beat per minute at this place */
   now(own: HeldKey, tempo: number): Snapshot {
     if (this.#snapshot !== null) return this.#snapshot;
+    const held = this.#counts ? this.held.all : [];
     const parts = this.#signals.map((signal, i) => {
       const cell = this.#cells[i]!;
       if (cell instanceof Cell) return cell.now;
-      if (cell instanceof HeldSignal) return cell.count(this.held.all, own);
+      if (cell instanceof HeldSignal) return cell.count(held, own);
       if (cell instanceof KeyedCell) return cell.now(own.key);
       if (signal.kind === 'patch') return this.#patch!.now(own.channel);
       return signal.kind === 'tempo' ? tempo : own.channel + 1;
@@ -241,7 +253,7 @@ export class Scope {
       if (i === change) return this.#table.single(own.key);
       const cell = this.#cells[i]!;
       if (cell instanceof Cell) return cell.seen(part as Alternatives, event);
-      if (cell instanceof HeldSignal) return this.#table.of(cell.seen(part as number, own));
+      if (cell instanceof HeldSignal) return cell.seen(part as number, own);
       if (cell instanceof KeyedCell) return cell.seen(part as Alternatives, own.key);
       if (this.#signals[i]!.kind === 'patch') {
         return this.#patch!.seen(own.channel, part as PatchNow);
@@ -279,7 +291,8 @@ export class Scope {
   endTick(seconds: number): void {
     this.#touched = false;
     this.#snapshot = null;
-    for (const cell of this.#cells) cell?.endTick(seconds);
+    for (const cell of this.#ticking) cell.endTick(seconds);
+    this.#log.endTick();
   }
 
   #matching(matches: (signal: Signal) => boolean): readonly number[] {
@@ -330,11 +343,9 @@ export class Scope {
   }
 
   #noteKey(down: boolean, channel: number, key: number): void {
-    for (const cell of this.#cells) {
-      if (!(cell instanceof HeldSignal)) continue;
-      cell.note({ down, channel, key }, this.held.all);
-      this.#touch();
-    }
+    const isHeld = this.held.isHeld(channel, key);
+    this.#log.note({ down, channel, key }, () => this.held.all, isHeld);
+    this.#touch();
   }
 
   #touch(): void {
@@ -376,7 +387,7 @@ export class Scope {
         // Whatever was played last before the cue.
         return cell(none, ...bands.between(1, 127).map((value) => ({ value, doubt: startState })));
       case 'held':
-        return new HeldSignal(signal, bands);
+        return new HeldSignal(signal, bands, this.#table, this.#log);
       case 'patch':
       case 'channel':
       case 'tempo':
@@ -384,6 +395,21 @@ export class Scope {
     }
   }
 }
+
+/** Whether a note of this key is the previous one for later notes. */
+const remembersKey = (signal: Signal, key: number): boolean =>
+  signal.kind === 'previous-key' &&
+  (signal.keys === undefined || signal.keys.some((range) => contains(range, key)));
+
+/** The longest window of the held signals, in seconds; null where none has one. */
+const longestWindow = ({ signals }: Program): number | null =>
+  signals.reduce<number | null>(
+    (longest, signal) =>
+      signal.kind === 'held' && signal.within !== undefined
+        ? Math.max(longest ?? 0, signal.within)
+        : longest,
+    null,
+  );
 
 type Continuous = Extract<Signal, { kind: 'controller' | 'bend' | 'pressure' | 'poly-pressure' }>;
 

@@ -1,21 +1,26 @@
 import type { Plan } from '../../src/keep/plan.ts';
 
+/** `3:tone-2` in a bank, `wav/tone-2.wav` in SFZ. */
+const bare = (name: string): string => /tone-\d+/.exec(name)![0];
+
 /**
  * What a plan says of its one instrument that does not depend on how the instrument is written: zones
  * and samples by their numbers in the model.
  *
  * @param zoneOf the model's number of a zone
+ * @param nameOf the model's name of a sample
  */
 export const whatIsKept = (
   { instruments: [one], doubts, together, doubtsAll, machines, total, cues }: Plan,
   zoneOf = (zone: number): number => zone,
+  nameOf = bare,
 ) => {
   const { zones, zonesKept, samples, samplesKept, bytes, kept, dropped } = one!;
   const byZone = <Row extends { readonly zone: number; readonly samples: readonly string[] }>(
     rows: readonly Row[],
   ) =>
     rows
-      .map((row) => ({ ...row, key: '', zone: zoneOf(row.zone), samples: row.samples.map(bare) }))
+      .map((row) => ({ ...row, key: '', zone: zoneOf(row.zone), samples: row.samples.map(nameOf) }))
       .sort((a, b) => a.zone - b.zone);
   return {
     ...{ zones, zonesKept, samples, samplesKept, bytes },
@@ -29,10 +34,7 @@ export const whatIsKept = (
 /** The same, with copies and articulations. @param layers what they consist of, too */
 export const wholePlan = (made: Plan, layers: boolean) => ({
   ...whatIsKept(made),
-  // What was chosen goes by the numbers of signals, which are each format's own.
-  copies: made.instruments[0]!.copies.map(({ name, notes, zonesKept, kept }) => ({
-    ...{ name, notes, zonesKept, kept },
-  })),
+  copies: copiesOf(made),
   articulations: made.instruments[0]!.articulations.map((one) => ({
     ...one,
     layers: layers ? one.layers : [],
@@ -43,5 +45,8 @@ export const wholePlan = (made: Plan, layers: boolean) => ({
 export const doubtsIn = ({ instruments }: Plan): readonly string[] =>
   instruments.flatMap(({ kept }) => kept.flatMap(({ doubts }) => doubts.flat()));
 
-/** `3:tone-2` in a bank, `wav/tone-2.wav` in SFZ. */
-const bare = (name: string): string => /tone-\d+/.exec(name)![0];
+/** What was chosen goes by the numbers of signals, which are each format's own. */
+export const copiesOf = ({ instruments }: Plan) =>
+  instruments[0]!.copies.map(({ name, notes, zonesKept, kept }) => ({
+    ...{ name, notes, zonesKept, kept },
+  }));

@@ -1,4 +1,5 @@
 import fc from 'fast-check';
+import type { ModelOutlineStyle } from './write-outline.ts';
 import type { SfzStyle } from './write-sfz.ts';
 import type { SoundFontStyle } from './write-soundfont.ts';
 import type { TableStyle } from './write-table.ts';
@@ -17,6 +18,12 @@ export const sfzStyle: fc.Arbitrary<SfzStyle> = fc.record({
 export const tableStyle: fc.Arbitrary<TableStyle> = fc.record({
   keyNames: fc.boolean(),
   size: fc.constantFrom('frames', 'bytes'),
+});
+
+export const modelOutlineStyle: fc.Arbitrary<ModelOutlineStyle> = fc.record({
+  middleC: fc.constantFrom(3, 4, 5),
+  sampled: fc.boolean(),
+  conditions: fc.boolean(),
 });
 
 export const soundFontStyle: fc.Arbitrary<SoundFontStyle> = fc.record({

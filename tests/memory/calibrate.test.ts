@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest';
 import type { Instrument } from '../../src/instruments/instrument.ts';
 import { calibrate } from '../../src/memory/calibrate.ts';
 import type { Calibration } from '../../src/memory/calibration.ts';
-import type { Reading } from '../../src/template/template.ts';
+import type { Reading } from '../../src/instruments/reading.ts';
 import { instrumentWith, mask, playerOf, reading, sampleOf } from './hand-made.ts';
 
 /** Samples of 1 000, 2 000 and 4 000 bytes in zones 0, 1 and 2; zone 3 belongs to all. */

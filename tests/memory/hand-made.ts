@@ -3,7 +3,7 @@ import { computed, type Calibration } from '../../src/memory/calibration.ts';
 import type { LoadedCopies, LoadedInstrument } from '../../src/memory/loaded.ts';
 import type { ZoneMask } from '../../src/memory/zone-mask.ts';
 import { defaultPlayer, type Player } from '../../src/template/player.ts';
-import type { Reading } from '../../src/template/template.ts';
+import type { Reading } from '../../src/instruments/reading.ts';
 import { instrumentOf, start } from '../playback/hand-made.ts';
 
 /** A 16-bit mono sample at 48 kHz. */

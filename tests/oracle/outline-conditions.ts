@@ -101,17 +101,17 @@ export function isChosen(
 
 /** `when`, but for its velocity. `held` counts the note's own key in any case. */
 export function otherConditions(
-  copy: OutlineCopy,
   { when }: OutlineArticulation,
   channel: number,
   key: number,
+  silent: readonly number[],
 ): Condition[] {
   if (when === null || when === 'player-decides') return [];
   const { controllers, pressure, held } = when;
-  const switchKeys = switchKeysOf(copy.outline);
+  // A key that only switches is no note.
   const others = countHeld(
-    `beside ${channel} ${key}`,
-    (one) => !(one.channel === channel && one.key === key) && !switchKeys.includes(one.key),
+    `notes beside ${channel} ${key} but ${silent.join(' ')}`,
+    (one) => !(one.channel === channel && one.key === key) && !silent.includes(one.key),
     0,
   );
   return [

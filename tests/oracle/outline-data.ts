@@ -24,7 +24,8 @@ export interface OutlineAxis {
 
 export interface OutlineRoundRobins {
   readonly count: number;
-  readonly borrow: number;
+  /** null: nothing is said of it. */
+  readonly borrow: number | null;
 }
 
 export interface OutlineReleases {
@@ -74,7 +75,7 @@ export type OutlineEvent = SfzEvent;
 export type OutlineReel = SfzReel;
 export type OutlineDoubts = SfzDoubts;
 
-const once: OutlineRoundRobins = { count: 1, borrow: 0 };
+const once: OutlineRoundRobins = { count: 1, borrow: null };
 
 /** An articulation of which only the name is known, but for what is given. */
 export function articulation(
@@ -108,6 +109,14 @@ export function legato(given: Partial<OutlineLegato> = {}): OutlineLegato {
 
 export function conditions(given: Partial<OutlineConditions>): OutlineConditions {
   return { velocity: null, controllers: [], pressure: null, held: null, ...given };
+}
+
+/** Key switches that no articulation says it can be played on: as notes they are nothing. */
+export function silentKeysOf(outline: OutlineData): number[] {
+  const played = outline.articulations.flatMap(({ keys }) => keys ?? []);
+  return switchKeysOf(outline).filter(
+    (key) => !played.some(([lowest, highest]) => lowest <= key && key <= highest),
+  );
 }
 
 /** All key switches of an outline, each once. */

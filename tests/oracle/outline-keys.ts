@@ -41,20 +41,20 @@ export function stretched(
 
 /**
  * The same where recordings around are played too: half as many on each side as are borrowed, and
- * one more on both sides if that is no whole number.
+ * one more on both sides if that is no whole number. Where nothing is said of it, the next ones may be.
  */
 export function stretchedOrBorrowed(
   key: number,
   from: number,
   sampled: readonly number[],
   rule: OutlineArticulation['stretch'],
-  borrow: number,
+  borrow: number | null,
 ): number[] {
-  const reach = Math.floor(borrow / 2) + (borrow % 2);
   const place = sampled.indexOf(from);
-  return minimal(
+  const near = (reach: number): number[] =>
     sampled
       .filter((_, other) => Math.abs(other - place) <= reach)
-      .flatMap((lender) => stretched(key, lender, sampled, rule)),
-  );
+      .flatMap((lender) => stretched(key, lender, sampled, rule));
+  if (borrow === null) return minimal([...near(0), ...near(1).map((set) => set | neighbour)]);
+  return minimal(near(Math.floor(borrow / 2) + (borrow % 2)));
 }

@@ -37,7 +37,7 @@ export function playOutline(outline: OutlineData, reel: OutlineReel): OutlineUsa
   const copy = copyOf(outline, reel);
   return zonesOf(outline).map((zone) => {
     const sets = reel.flatMap((cue) =>
-      startsOf(copy, zone, cue).flatMap((start) => reachedBy(copy, zone, cue, start)),
+      startsOf(zone, cue).flatMap((start) => reachedBy(copy, zone, cue, start)),
     );
     return { zone: zone.name, reached: minimal(sets).map(inWords) };
   });
@@ -67,12 +67,15 @@ function conditionsOf(copy: OutlineCopy, zone: OutlineZone, start: OutlineStart)
     ...(start.why === 'return'
       ? fits.map((condition): Condition => [...condition, ...known([true, stretch])])
       : fits),
-    ...(start.why === 'end' ? [] : otherConditions(copy, articulation, start.channel, start.key)),
+    ...(start.why === 'end'
+      ? []
+      : otherConditions(articulation, start.channel, start.key, zone.silent)),
   ];
 }
 
 /** What no reading lets pass need not be looked at further. */
-function velocityAllows({ layers, articulation }: OutlineZone, start: OutlineStart): boolean {
+function velocityAllows(zone: OutlineZone, start: OutlineStart): boolean {
+  const { layers, articulation } = zone;
   if (start.why === 'return') return true;
   return velocityFits(layers, articulation, start.velocity).every((tests) =>
     tests.some(({ accepts }) => accepts(0)),

@@ -1,15 +1,14 @@
 /** Everything that may start a zone of an outline in a cue: each event is asked, from the cue's start. */
 import { doubtBits, plain } from './doubts.ts';
-import { switchKeysOf, type OutlineReel } from './outline-data.ts';
+import type { OutlineReel } from './outline-data.ts';
 import { countHeld } from './outline-held.ts';
-import type { OutlineCopy } from './outline-conditions.ts';
 import type { OutlineZone } from './outline-zones.ts';
 import type { Condition } from './sfz-conditions.ts';
 import { isNoteOn } from './sfz-data.ts';
 import { keyUpStarts, releaseStarts, type StartEvent } from './sfz-ends.ts';
 import { pedalHistories, type PedalHistory } from './sfz-pedals.ts';
 import type { OracleRegion } from './sfz-regions.ts';
-import { previousKey, type Moment, type Signal } from './sfz-signals.ts';
+import { messageSignal, none, type Moment, type Signal } from './sfz-signals.ts';
 
 const { stretch } = doubtBits;
 
@@ -70,21 +69,39 @@ function historyOf({ events }: Cue): PedalHistory {
   };
 }
 
-export function startsOf(copy: OutlineCopy, zone: OutlineZone, cue: Cue): OutlineStart[] {
+export function startsOf(zone: OutlineZone, cue: Cue): OutlineStart[] {
   const { kind, articulation } = zone;
   if (kind === 'release') return endStarts(zone, cue);
   return [
-    ...noteStarts(copy, zone, cue),
+    ...noteStarts(zone, cue),
+    ...coarseEnds(zone, cue),
     ...(articulation.legato === null ? [] : returnStarts(zone, cue)),
   ];
 }
 
-function noteStarts(copy: OutlineCopy, zone: OutlineZone, cue: Cue): OutlineStart[] {
+/**
+ * A zone that stands for all that was recorded may hold what is heard when a key goes up, or what is
+ * come back to then: of what is chosen then, which need not be what was chosen for the note.
+ */
+function coarseEnds({ kind, articulation, isChosen }: OutlineZone, cue: Cue): OutlineStart[] {
+  const { sampled, when } = articulation;
+  if (kind !== 'sustain' || sampled !== null || !isChosen) return [];
+  if (when !== null && when !== 'player-decides') {
+    if (when.controllers.length > 0 || when.pressure !== null || when.held !== null) return [];
+  }
+  const asStart = ({ moment, channel, key, velocity, doubts }: StartEvent): OutlineStart => ({
+    ...{ why: 'end', moment, channel, key: key!, velocity: velocity! },
+    ...{ doubts: doubts | stretch, ways: always },
+  });
+  return [...releaseStarts([asInFile(cue)], cue), ...keyUps(cue)].map(asStart);
+}
+
+function noteStarts(zone: OutlineZone, cue: Cue): OutlineStart[] {
   const { events } = cue;
   return events.flatMap((event, index): OutlineStart[] => {
     if (!isNoteOn(event)) return [];
     const { channel, data1: key, data2: velocity } = event;
-    const ways = zone.kind === 'legato' ? legatoWays(copy, zone, channel, key) : always;
+    const ways = zone.kind === 'legato' ? legatoWays(zone, channel, key) : always;
     const moment = { events, index };
     return [{ why: 'note', moment, channel, key, velocity, doubts: plain, ways }];
   });
@@ -92,15 +109,15 @@ function noteStarts(copy: OutlineCopy, zone: OutlineZone, cue: Cue): OutlineStar
 
 /** The key before is held; another key is; or it was the key before, however long ago. */
 function legatoWays(
-  copy: OutlineCopy,
-  { articulation, interval }: OutlineZone,
+  { articulation, interval, silent }: OutlineZone,
   channel: number,
   key: number,
 ): OutlineWay[] {
   const { overlap } = articulation.legato!;
   const window = overlap ?? 0;
+  const previousKey = previousOf(silent);
   if (interval === null) {
-    const some = atLeastOne(othersHeld(copy, channel, key, window));
+    const some = atLeastOne(othersHeld(channel, key, window, silent));
     const notFirst: Condition = [
       { signal: previousKey, accepts: (before) => before >= 0, doubts: plain },
     ];
@@ -160,16 +177,30 @@ function keyUps(cue: Cue): StartEvent[] {
   return keyUpStarts(cue).filter(({ doubts }) => (doubts & doubtBits.engine) === 0);
 }
 
+/** The last note before, switches that play nothing left out. */
+function previousOf(silent: readonly number[]): Signal {
+  return messageSignal(
+    `previous key but ${silent.join(' ')}`,
+    [{ value: none, doubts: plain }],
+    (event) => (isNoteOn(event) && !silent.includes(event.data1) ? event.data1 : null),
+    false,
+  );
+}
+
 function keyHeld(key: number, window: number): Signal {
   return countHeld(`key ${key}`, (one) => one.key === key, window);
 }
 
-/** Keys that only switch are no notes. */
-function othersHeld(copy: OutlineCopy, channel: number, key: number, window: number): Signal {
-  const switchKeys = switchKeysOf(copy.outline);
+/** A key that only switches is no note. */
+export function othersHeld(
+  channel: number,
+  key: number,
+  window: number,
+  silent: readonly number[],
+): Signal {
   return countHeld(
     `beside ${channel} ${key}`,
-    (one) => !(one.channel === channel && one.key === key) && !switchKeys.includes(one.key),
+    (one) => !(one.channel === channel && one.key === key) && !silent.includes(one.key),
     window,
   );
 }

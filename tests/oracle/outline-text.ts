@@ -135,7 +135,8 @@ class OutlineWriter {
   }
 
   private roundRobins({ count, borrow }: OutlineRoundRobins): string | null {
-    if (count === 1) return null;
+    if (borrow === null) return null;
+    if (count === 1 && this.style.short) return '1';
     if (borrow === 0) return this.style.short ? String(count) : `{ count: ${count} }`;
     return `{ count: ${count}, borrow: ${borrow} }`;
   }

@@ -7,6 +7,7 @@ import type {
   OutlineData,
   OutlineRoundRobins,
 } from './outline-data.ts';
+import { silentKeysOf } from './outline-data.ts';
 import { playedRanges, stretchedOrBorrowed } from './outline-keys.ts';
 
 /** Where a zone stands on one axis of layers. */
@@ -21,6 +22,10 @@ export interface OutlineLayer {
 export interface OutlineZone {
   readonly name: string;
   readonly articulation: OutlineArticulation;
+  /** Keys that only switch. */
+  readonly silent: readonly number[];
+  /** Whether a switch chooses its articulation among several. */
+  readonly isChosen: boolean;
   readonly kind: 'sustain' | 'release' | 'legato';
   /** The doubt sets under which the zone plays a key; none: never. */
   readonly answers: (key: number) => readonly number[];
@@ -29,22 +34,28 @@ export interface OutlineZone {
   readonly interval: number | null;
 }
 
+type Described = Omit<OutlineZone, 'silent' | 'isChosen'>;
+
 /** One recording place: a sampled key, or a whole range where none is known. */
 interface Place {
   readonly name: string;
-  readonly answers: (key: number, borrow: number) => readonly number[];
+  readonly answers: (key: number, borrow: number | null) => readonly number[];
 }
 
 export function zonesOf(outline: OutlineData): OutlineZone[] {
   return outline.articulations.flatMap((one) => {
     const places = placesOf(outline, one);
-    return [
+    const silent = silentKeysOf(outline);
+    const zones = [
       ...zonesOfKind('sustain', one, places, [null], one),
       ...(one.releases === null ? [] : zonesOfKind('release', one, places, [null], one.releases)),
       ...(one.legato === null
         ? []
         : zonesOfKind('legato', one, places, intervalsOf(one.legato.intervals), one.legato)),
     ];
+    const by = one.switch !== null && one.switch.kind !== 'none' && one.when !== 'player-decides';
+    const isChosen = by && outline.articulations.length > 1;
+    return zones.map((zone) => ({ ...zone, silent, isChosen }));
   });
 }
 
@@ -54,13 +65,13 @@ function zonesOfKind(
   places: readonly Place[],
   intervals: readonly (number | null)[],
   { layers, roundRobins }: Recorded,
-): OutlineZone[] {
+): Described[] {
   const microphones = one.microphones.length === 0 ? [null] : one.microphones;
-  const zones: OutlineZone[] = [];
+  const zones: Described[] = [];
   for (const place of places) {
     for (const interval of intervals) {
       for (const cell of cellsOf(layers)) {
-        for (let take = 1; take <= roundRobins.count - roundRobins.borrow; take++) {
+        for (let take = 1; take <= roundRobins.count - (roundRobins.borrow ?? 0); take++) {
           for (const microphone of microphones) {
             const parts = [
               one.name,

@@ -4,6 +4,7 @@ import type { Instrument, Zone } from '../instrument.ts';
 import { gatherArticulations } from './program/articulations.ts';
 import { compileSfz } from './program/compile.ts';
 import { namedRegions } from './program/named-region.ts';
+import { roundOf } from './program/sequence.ts';
 import { readDocument } from './text/read-document.ts';
 import { structureOf } from './structure/regions.ts';
 import { structureRemarks } from './structure/structure-remarks.ts';
@@ -33,14 +34,16 @@ export const readSfz = async (files: Files, path: string, digest: Digest): Promi
       text.encode(JSON.stringify(samples)),
     ]),
     playedAs: 'single',
-    zones: regions.map(({ region }, i): Zone => {
+    zones: regions.map(({ region, opcodes }, i): Zone => {
       const { sample } = uses[i]!;
+      const turn = roundOf(opcodes);
       return {
         id: region.number,
         samples: sample < 0 ? [] : [sample],
         group: 0,
         key: null,
         microphone: null,
+        ...(turn === null ? {} : { turn }),
       };
     }),
     samples,

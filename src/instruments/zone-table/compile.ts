@@ -1,7 +1,7 @@
 import { doubtSet, plain, type DoubtSet } from '../../terms/doubt.ts';
 import { standardHold, type Gate, type Program, type Start } from '../program.ts';
 import type { RowDraft } from './row-draft.ts';
-import { Signals } from './signals.ts';
+import { Signals } from '../signals.ts';
 import type { TableArticulations } from './table-articulations.ts';
 import { playsBySwitch } from './choice.ts';
 import type { ZoneDraft } from './zone-draft.ts';

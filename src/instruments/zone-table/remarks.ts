@@ -4,7 +4,7 @@ import { finding, type Finding } from '../../terms/finding.ts';
 import { shown } from './cell-text.ts';
 import { playsBySwitch } from './choice.ts';
 import type { RowDraft } from './row-draft.ts';
-import { sharedValues } from './switch-range.ts';
+import { sharedValues } from '../switch-range.ts';
 import type { TableArticulation } from './table-articulations.ts';
 import { velocityGaps } from './velocity-gaps.ts';
 import { wideZones } from './wide-zones.ts';

@@ -3,6 +3,7 @@ import { parseSeconds } from '../../notation/duration.ts';
 import { parseNumber } from '../../notation/number.ts';
 import { shown } from './cell-text.ts';
 import { sizeColumns } from './columns.ts';
+import { assumed, framesOf, widths } from '../frames.ts';
 import type { Sample } from '../instrument.ts';
 import type { TableRow } from './table-row.ts';
 
@@ -26,15 +27,6 @@ export interface SampleSize {
   /** Columns that a row in frames or seconds left empty, so that {@link assumed} stands for them. */
   readonly assumes: readonly (keyof typeof assumed)[];
 }
-
-/** What a row that does not say it counts as: high rather than low, as is common practice for scores. */
-export const assumed = { rate: 48_000, bits: 24, channels: 2 } as const;
-
-const widths: ReadonlyMap<number, number> = new Map([
-  [16, 2],
-  [24, 3],
-  [32, 4],
-]);
 
 const mostChannels = 64;
 const rates = { least: 1_000, most: 1_000_000 } as const;
@@ -100,13 +92,6 @@ const ofBytes = (bytes: number, { rate, width, channels }: Sound, isKnown: boole
     assumedFrame: { channels, width },
     assumes: [],
   };
-};
-
-/** Rounded up, save for what is only the error of binary fractions: 1.1 s x 48 000 is 52 800. */
-const framesOf = (seconds: number, rate: number): number => {
-  const frames = seconds * rate;
-  const near = Math.round(frames);
-  return Math.abs(frames - near) < 1e-6 ? near : Math.ceil(frames);
 };
 
 const notNegative = (value: number | null): number | null =>

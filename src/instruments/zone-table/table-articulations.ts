@@ -4,7 +4,7 @@ import { everyArticulation } from '../instrument.ts';
 import { shown } from './cell-text.ts';
 import type { Faults } from './faults.ts';
 import type { RowDraft } from './row-draft.ts';
-import { switchLabel } from './switch-label.ts';
+import { switchLabel } from '../switch-label.ts';
 
 /** An articulation of a table. */
 export interface TableArticulation {

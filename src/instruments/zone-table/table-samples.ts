@@ -3,7 +3,7 @@ import { shown } from './cell-text.ts';
 import type { Faults } from './faults.ts';
 import type { RowDraft } from './row-draft.ts';
 import type { SampleSize } from './size.ts';
-import { free } from './zone-keys.ts';
+import { free } from '../zone-name.ts';
 
 /** The samples of a table in the order of their first zones, and the one that each zone plays. */
 export interface TableSamples {

@@ -1,5 +1,5 @@
 import { keyName } from '../../terms/key.ts';
-import type { Range } from '../../terms/range.ts';
+import { free, rangeText } from '../zone-name.ts';
 import { shown } from './cell-text.ts';
 import type { Faults } from './faults.ts';
 import type { RowDraft } from './row-draft.ts';
@@ -44,16 +44,6 @@ const givenNames = ({ key, zones }: RowDraft): readonly string[] => {
   return zones === 1 ? [key] : Array.from({ length: zones }, (_, i) => `${key}/${String(i + 1)}`);
 };
 
-/** `name`, or the next of `name (2)`, `name (3)` … that nothing is called yet; it is taken then. */
-export const free = (name: string, taken: Set<string>, repeats: Map<string, number>): string => {
-  let found = name;
-  let number = repeats.get(name) ?? 1;
-  while (taken.has(found)) found = `${name} (${String(++number)})`;
-  repeats.set(name, number);
-  taken.add(found);
-  return found;
-};
-
 const describe = (row: RowDraft, zone: ZoneDraft): string => {
   const { keys, velocities, controllers, take, microphone } = zone;
   const parts = [
@@ -67,6 +57,3 @@ const describe = (row: RowDraft, zone: ZoneDraft): string => {
   ];
   return parts.filter((part) => part !== null).join(' ');
 };
-
-const rangeText = ([lo, hi]: Range, name: (value: number) => string = String): string =>
-  lo === hi ? name(lo) : `${name(lo)}-${name(hi)}`;

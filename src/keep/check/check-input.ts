@@ -3,10 +3,13 @@ import type { FileUsage } from '../../playback/zone-usage.ts';
 import type { Template } from '../../template/template.ts';
 import type { Finding } from '../../terms/finding.ts';
 import type { Plan } from '../plan.ts';
+import type { CheckedLoaded } from './check.ts';
 
 /** All that a check is made from. */
 export interface CheckInput {
+  /** With `loaded`: the plan as if it kept what is loaded. */
   readonly keep: { readonly path: string; readonly sha256: string; readonly plan: Plan };
+  readonly loaded: CheckedLoaded | null;
   readonly template: Template;
   /** Every instrument of the template, by id. */
   readonly instruments: ReadonlyMap<string, Instrument>;

@@ -13,6 +13,8 @@ export interface Check {
   /** `missing`: something that was dropped is asked for; `not-proved`: nothing was found, but see `open`. */
   readonly verdict: 'proved' | 'missing' | 'not-proved';
   readonly keep: { readonly path: string; readonly sha256: string };
+  /** The record of a worklist: what is loaded by it was checked; null: what the keep file keeps. */
+  readonly loaded: CheckedLoaded | null;
   readonly proof: Proof;
   /** Codes of the findings that stand against a proof, each once. */
   readonly open: readonly FindingCode[];
@@ -30,6 +32,15 @@ export interface Check {
     readonly bytes: number;
   };
   readonly findings: readonly Finding[];
+}
+
+/** How far a worklist has been done. */
+export interface CheckedLoaded {
+  /** As the user named it. */
+  readonly path: string;
+  /** Actions that are done, and those that are not done and still wanted when they were listed. */
+  readonly done: number;
+  readonly open: number;
 }
 
 /** What the verdict covers. */

@@ -61,6 +61,7 @@ export const makeCheck = (input: CheckInput): Check => {
     schema: 'keepset/check@1',
     verdict: misses.length > 0 ? 'missing' : open.length > 0 ? 'not-proved' : 'proved',
     keep: { path: keep.path, sha256: keep.sha256 },
+    loaded: input.loaded,
     proof: proofOf(input, reel, states),
     open,
     misses,

@@ -49,11 +49,12 @@ export const compareReadings = (
   });
   // What nothing is needed of says nothing of the player: its row is told and left out.
   const counted = read.filter(({ copies }) => copies > 0);
+  const telling = counted.filter(({ tells }) => tells);
   const refits = new Map(
-    inOrder(counted, players).map((player) => {
-      const own = counted.filter((row) => row.player.id === player.id);
+    inOrder(telling, players).map((player) => {
+      const own = telling.filter((row) => row.player.id === player.id);
       const measured = subjects.flatMap(({ loadable }) =>
-        loadable.player.id === player.id ? measuredOf(loadable) : [],
+        loadable.player.id === player.id && tellsOfPlayer(loadable) ? measuredOf(loadable) : [],
       );
       const fit = refit(player, [...own, ...measured]);
       return [player.id, { fit, readings: own.length, measured: measured.length }] as const;
@@ -61,7 +62,9 @@ export const compareReadings = (
   );
   return {
     comparison: {
-      rows: counted.map((row) => comparedOf(row, refits.get(row.player.id)!.fit)),
+      rows: counted.map((row) =>
+        comparedOf(row, row.tells ? refits.get(row.player.id)!.fit : null),
+      ),
       players: [...refits].map(([id, { fit, readings, measured }]): RefittedPlayer => ({
         id,
         readings,
@@ -79,7 +82,13 @@ interface Row extends CopiesRead {
   readonly row: LoadedReading;
   readonly player: Player;
   readonly estimate: ComparedReading['estimate'];
+  /** {@link tellsOfPlayer}. */
+  readonly tells: boolean;
 }
+
+/** False where sizes were read off the display themselves: they say nothing of how a player counts. */
+const tellsOfPlayer = ({ instrument }: Loadable): boolean =>
+  !instrument.samples.some(({ asLoaded }) => asLoaded === true);
 
 const rowOf = (row: LoadedReading, { loadable, need }: ComparedSubject): Row => {
   const loaded = loadedOf(loadable, row.copy === null ? need : copyAlone(need, row.copy));
@@ -90,6 +99,7 @@ const rowOf = (row: LoadedReading, { loadable, need }: ComparedSubject): Row => 
     row,
     player,
     estimate: { bytes, low, high, basis },
+    tells: tellsOfPlayer(loadable),
     copies,
     computed: own + samples,
     shown: row.bytes,
@@ -133,12 +143,12 @@ const inOrder = (rows: readonly Row[], players: readonly Player[] | null): reado
   return [...new Set([...known, ...read.values()])];
 };
 
-const comparedOf = (made: Row, fit: Refit): ComparedReading => ({
+const comparedOf = (made: Row, fit: Refit | null): ComparedReading => ({
   instrument: made.row.instrument,
   copy: made.row.copy,
   player: made.player.id,
   shown: made.shown,
   estimate: made.estimate,
   error: made.shown - made.estimate.bytes,
-  refitted: made.estimate.basis === 'computed' ? refitted(fit, made) : null,
+  refitted: fit !== null && made.estimate.basis === 'computed' ? refitted(fit, made) : null,
 });

@@ -188,10 +188,12 @@ const largestOn = (loads: ReelLoads, machine: number, whole: State): ReelMachine
 const openDoubts = (subjects: readonly Subject[]): readonly DoubtName[] =>
   namesOf(subjects.reduce((all, subject) => all | occurringDoubts(subject), 0));
 
-/** Zone tables say nothing of files that could be written. */
+/** Zone tables and outlines say nothing of files that could be written. */
 const writable = ({ template }: PlanInput): ReadonlySet<string> =>
   new Set(
-    template.instruments.flatMap(({ id, source }) => (source.kind === 'zone-table' ? [] : [id])),
+    template.instruments.flatMap(({ id, source }) =>
+      source.kind === 'zone-table' || source.kind === 'outline' ? [] : [id],
+    ),
   );
 
 const budgetFindings = (

@@ -1,7 +1,7 @@
 import type { CsvCell, CsvRow } from '../../notation/csv.ts';
 import { fold } from '../../notation/fold.ts';
 import { nearest } from '../../notation/nearest.ts';
-import { shortened } from '../../template/shortened.ts';
+import { shortened } from '../../notation/document/shortened.ts';
 import { finding, type Finding } from '../../terms/finding.ts';
 
 export const loadedColumns = ['instrument', 'loaded', 'copy'] as const;

@@ -1,7 +1,7 @@
 import { parseBytes } from '../../notation/bytes.ts';
 import { readCsv, type CsvRow, type CsvTable } from '../../notation/csv.ts';
 import { nearest } from '../../notation/nearest.ts';
-import { shortened } from '../../template/shortened.ts';
+import { shortened } from '../../notation/document/shortened.ts';
 import { InputError } from '../../terms/errors.ts';
 import { finding, type Finding, type Place } from '../../terms/finding.ts';
 import { finderOf } from './find-named.ts';

@@ -1,5 +1,6 @@
 import { plain, type DoubtSet } from '../../../terms/doubt.ts';
 import type { Range } from '../../../terms/range.ts';
+import type { Turn } from '../../instrument.ts';
 import { engine } from './range-reading.ts';
 import type { RegionOpcodes } from './region-opcodes.ts';
 
@@ -30,3 +31,15 @@ const draw = (opcodes: RegionOpcodes): DoubtSet | null => {
 const isOpen = ([lo, hi]: Range): boolean => lo < hi || (lo === 1 && hi === 1);
 
 const isDrawn = (limit: number): boolean => limit >= 0 && limit <= 1;
+
+/** The longest round that is told. */
+const longestRound = 1_000;
+
+/** How often a region's note comes round until it starts; null where it always does. */
+export const roundOf = (opcodes: RegionOpcodes): Turn | null => {
+  const of = Math.min(longestRound, Math.max(1, opcodes.whole('seq_length') ?? 1));
+  const [lo, hi] = [opcodes.number('lorand') ?? 0, opcodes.number('hirand') ?? 1];
+  const chance = Math.min(1, hi) - Math.max(0, lo);
+  const drawn = chance > 0 && chance < 1 ? chance : 1;
+  return of === 1 && drawn === 1 ? null : { of, chance: drawn };
+};

@@ -1,5 +1,7 @@
-import type { Layer } from '../instrument.ts';
-import type { ZoneDraft } from './zone-draft.ts';
+import type { Layer } from './instrument.ts';
+
+/** What a zone's layer goes by. */
+export type Layered = Pick<Layer, 'controllers'> & { readonly velocities: Layer['velocity'] };
 
 /**
  * The layers of one articulation: zones with the same velocities and controllers, in the order in
@@ -8,7 +10,7 @@ import type { ZoneDraft } from './zone-draft.ts';
  * @param zones with their numbers in the instrument, ascending
  */
 export const layersOf = (
-  zones: Iterable<readonly [number: number, zone: ZoneDraft]>,
+  zones: Iterable<readonly [number: number, zone: Layered]>,
 ): readonly Layer[] => {
   const layers = new Map<string, Omit<Layer, 'zones'> & { readonly zones: number[] }>();
   for (const [number, { velocities, controllers }] of zones) {

@@ -1,8 +1,8 @@
-import type { ControllerRange } from '../../notation/controllers.ts';
-import type { SwitchTest } from '../../notation/switch.ts';
-import { doubtSet, plain } from '../../terms/doubt.ts';
-import { toRanges, type Range } from '../../terms/range.ts';
-import type { Condition, Fade, Signal, Test } from '../program.ts';
+import type { ControllerRange } from '../notation/controllers.ts';
+import type { SwitchTest } from '../notation/switch.ts';
+import { doubtSet, plain } from '../terms/doubt.ts';
+import { toRanges, type Range } from '../terms/range.ts';
+import type { Condition, Fade, Signal, Test } from './program.ts';
 import { switchRange } from './switch-range.ts';
 
 const noSwitch = doubtSet('no-switch');
@@ -11,8 +11,8 @@ const noSwitch = doubtSet('no-switch');
 const everyChannel = Array.from({ length: 16 }, (_, i) => i + 1);
 
 /**
- * The signals of a program, each made when something first asks for it. All keyswitches of a table are
- * one signal. A controller that switches and one that fades are two, whatever their numbers.
+ * The signals of a program, each made when something first asks for it. All keyswitches of a
+ * definition are one signal. A controller that switches and one that fades are two, whatever their numbers.
  */
 export class Signals {
   readonly all: Signal[] = [];
@@ -24,7 +24,7 @@ export class Signals {
   readonly #otherChannels: readonly Test[];
   readonly #indices = new Map<string, number>();
 
-  /** @param switches every switch of the table */
+  /** @param switches every switch of the definition */
   constructor(switches: readonly SwitchTest[]) {
     const channels = new Set(
       switches.flatMap((one) => (one.kind === 'channel' ? [switchRange(one)[0]] : [])),
@@ -37,17 +37,28 @@ export class Signals {
       .map((key) => [key, key]);
   }
 
+  /** The number of a signal: equal ones have one. */
+  of(signal: Signal): number {
+    const text = JSON.stringify(signal);
+    let index = this.#indices.get(text);
+    if (index === undefined) {
+      index = this.all.push(signal) - 1;
+      this.#indices.set(text, index);
+    }
+    return index;
+  }
+
   condition(test: SwitchTest): Condition {
     const [lo, hi] = switchRange(test);
     const elsewhere = test.kind === 'channel' ? this.#otherChannels : [];
     return {
-      signal: this.#of(this.#switchSignal(test)),
+      signal: this.of(this.#switchSignal(test)),
       tests: [{ lo, hi, doubt: plain }, ...elsewhere],
     };
   }
 
   fade({ number, range: [lo, hi] }: ControllerRange): Fade {
-    return { signal: this.#of({ kind: 'controller', number, initial: null }), lo, hi };
+    return { signal: this.of({ kind: 'controller', number, initial: null }), lo, hi };
   }
 
   #switchSignal(test: SwitchTest): Signal {
@@ -61,15 +72,5 @@ export class Signals {
       case 'channel':
         return { kind: 'channel', selects: true };
     }
-  }
-
-  #of(signal: Signal): number {
-    const text = JSON.stringify(signal);
-    let index = this.#indices.get(text);
-    if (index === undefined) {
-      index = this.all.push(signal) - 1;
-      this.#indices.set(text, index);
-    }
-    return index;
   }
 }

@@ -1,5 +1,5 @@
-import type { SwitchTest } from '../../notation/switch.ts';
-import type { Range } from '../../terms/range.ts';
+import type { SwitchTest } from '../notation/switch.ts';
+import type { Range } from '../terms/range.ts';
 
 /** The values of its signal that a switch accepts; the engine counts channels from 1. */
 export const switchRange = (test: SwitchTest): Range => {

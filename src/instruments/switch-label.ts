@@ -1,6 +1,6 @@
-import type { SwitchTest } from '../../notation/switch.ts';
-import { keyLabel } from '../../terms/key.ts';
-import type { Range } from '../../terms/range.ts';
+import type { SwitchTest } from '../notation/switch.ts';
+import { keyLabel } from '../terms/key.ts';
+import { rangeText } from './zone-name.ts';
 
 /**
  * A switch in words, with key 60 as C4. Equal switches have equal words.
@@ -20,6 +20,3 @@ export const switchLabel = (test: SwitchTest): string => {
       return `channel ${String(test.channel + 1)}`;
   }
 };
-
-const rangeText = ([lo, hi]: Range): string =>
-  lo === hi ? String(lo) : `${String(lo)}-${String(hi)}`;

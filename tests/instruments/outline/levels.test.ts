@@ -1,0 +1,181 @@
+import fc from 'fast-check';
+import { expect, test } from 'vitest';
+import type { Instrument } from '../../../src/instruments/instrument.ts';
+import type { LayerAxis, OutlineArticulation } from '../../../src/instruments/outline/outline.ts';
+import { zoneDoubts } from '../../../src/keep/reach.ts';
+import { off, on, usageOf } from '../../playback/hand-made.ts';
+import type { OracleEvent } from '../../oracle/soundfont-events.ts';
+import { articulation, built, key, legato, releases } from './build.ts';
+
+/**
+ * The less an outline says, the more it keeps: a law of the design, section 8. An outline is random, and
+ * what is left out of it is random too.
+ */
+const layers: fc.Arbitrary<LayerAxis> = fc.integer({ min: 2, max: 126 }).map((border) => ({
+  by: 'velocity',
+  count: 2,
+  ranges: [
+    [1, border],
+    [border + 1, 127],
+  ],
+}));
+
+const detailed = (name: string, choice: OutlineArticulation['choice']) =>
+  fc
+    .record({
+      sampled: fc.uniqueArray(fc.integer({ min: 55, max: 70 }), { minLength: 1, maxLength: 4 }),
+      stretch: fc.constantFrom('up', 'down', 'nearest'),
+      layers: fc.array(layers, { maxLength: 1 }),
+      roundRobins: fc.constantFrom(
+        ...[
+          { count: 1, borrow: 0 },
+          { count: 3, borrow: 1 },
+        ],
+      ),
+      releases: fc.constantFrom(releases(), releases({ event: 'note-off' })),
+      legato: fc.record({
+        intervals: fc.integer({ min: 1, max: 4 }),
+        overlap: fc.constantFrom(0, 0.02, 0.2),
+        returns: fc.boolean(),
+      }),
+    })
+    .map((made) =>
+      articulation(name, {
+        ...made,
+        sampled: made.sampled.sort((a, b) => a - b),
+        legato: legato(made.legato),
+        choice,
+        keys: [[57, 68]],
+      }),
+    );
+
+/**
+ * What may be left out, each by itself: but takes that are borrowed only together with the keys that
+ * were recorded, as takes left out borrow nothing (the design's default).
+ */
+const fields = [
+  ...['sampled', 'stretch', 'borders', 'layers', 'takes', 'release', 'intervals', 'overlap'],
+  'returns',
+] as const;
+
+const without = (own: OutlineArticulation, gone: ReadonlySet<string>): OutlineArticulation => ({
+  ...own,
+  ...(gone.has('sampled') ? { sampled: null } : {}),
+  ...(gone.has('stretch') ? { stretch: null } : {}),
+  ...(gone.has('takes') && (gone.has('sampled') || own.roundRobins.borrow === 0)
+    ? { roundRobins: { count: 1, borrow: 0 } }
+    : {}),
+  ...(gone.has('borders') ? { layers: own.layers.map((one) => ({ ...one, ranges: null })) } : {}),
+  ...(gone.has('layers') ? { layers: [] } : {}),
+  releases: own.releases && { ...own.releases, ...(gone.has('release') ? { event: null } : {}) },
+  legato: own.legato && {
+    ...own.legato,
+    ...(gone.has('intervals') ? { intervals: null } : {}),
+    ...(gone.has('overlap') ? { overlap: null } : {}),
+    ...(gone.has('returns') ? { returns: null } : {}),
+  },
+});
+
+const cue: fc.Arbitrary<readonly OracleEvent[]> = fc
+  .array(
+    fc.record({
+      gap: fc.constantFrom(0, 10, 100, 400),
+      key: fc.oneof(fc.integer({ min: 55, max: 70 }), fc.constantFrom(24, 25)),
+      velocity: fc.integer({ min: 1, max: 127 }),
+      long: fc.constantFrom(5, 100, 150, 600),
+    }),
+    { minLength: 1, maxLength: 8 },
+  )
+  .map((notes) => {
+    let now = 0;
+    return notes
+      .flatMap(({ gap, key: pressed, velocity, long }) => {
+        now += gap;
+        return [on(now, pressed, velocity), off(now + long, pressed)];
+      })
+      .sort((a, b) => a.tick - b.tick);
+  });
+
+/** Zones that the cue reaches, by any doubt. */
+const kept = (instrument: Instrument, events: readonly OracleEvent[]): readonly number[] =>
+  zoneDoubts(instrument, [usageOf(instrument, events)]).flatMap((sets, z) =>
+    sets.length > 0 ? [z] : [],
+  );
+
+/** What is left of a zone's name when all that may be left out is left out. */
+const partsOf = (name: string) => {
+  const words = name.split(' ');
+  const velocity = words.find((word) => /^v\d/u.test(word)) ?? null;
+  const interval = words.find((word) => /^[+-]\d+$/u.test(word)) ?? null;
+  const layer = /layer (\d+) of/u.exec(name)?.[1] ?? null;
+  return {
+    ...{ articulation: words[0], place: words[1]!, velocity, interval, layer },
+    take: words.find((word) => word.startsWith('rr')) ?? null,
+    role: words.includes('release') ? 'release' : words.includes('legato') ? 'legato' : 'note',
+  };
+};
+
+type Parts = ReturnType<typeof partsOf>;
+
+/** The zone of the coarse outline stands for the zone of the detailed one. */
+const covers = (coarse: Parts, fine: Parts, borders: OutlineArticulation['layers']): boolean =>
+  coarse.articulation === fine.articulation &&
+  coarse.role === fine.role &&
+  (coarse.place.includes('-') || coarse.place === fine.place) &&
+  (coarse.interval === null || coarse.interval === fine.interval) &&
+  (coarse.take === null || coarse.take === fine.take) &&
+  (coarse.velocity === null || coarse.velocity === fine.velocity) &&
+  (coarse.layer === null ||
+    `v${borders[0]!.ranges![Number(coarse.layer) - 1]!.join('-')}`.replace(/v(\d+)-\1$/u, 'v$1') ===
+      fine.velocity);
+
+test('what a detailed outline keeps, one that says less keeps too', () => {
+  let compared = 0;
+  fc.assert(
+    fc.property(
+      detailed('a', key(24)),
+      detailed('b', key(25)),
+      fc.subarray([...fields]),
+      cue,
+      (a, b, list, events) => {
+        const gone = new Set<string>(list);
+        const fine = built(a, b);
+        const coarse = built(without(a, gone), without(b, gone));
+        const left = kept(coarse, events).map((z) => partsOf(coarse.zones[z]!.key!));
+        for (const z of kept(fine, events)) {
+          const name = fine.zones[z]!.key!;
+          const own = partsOf(name);
+          const borders = (own.articulation === 'a' ? a : b).layers;
+          compared++;
+          expect(left.some((one) => covers(one, own, borders)) ? '' : name).toBe('');
+        }
+      },
+    ),
+    { seed: 8, numRuns: 150 },
+  );
+  expect(compared).toBeGreaterThan(500);
+});
+
+test('level 0 keeps every articulation whose notes a detailed one keeps', () => {
+  fc.assert(
+    fc.property(detailed('a', key(24)), detailed('b', key(25)), cue, (a, b, events) => {
+      const bare = ({ name, choice, keys }: OutlineArticulation): OutlineArticulation =>
+        articulation(name, { choice, keys });
+      // Releases and returns may sound after the switch has moved on: level 0 does not know of them.
+      const still = (own: OutlineArticulation): OutlineArticulation => ({
+        ...own,
+        releases: null,
+        legato: own.legato && { ...own.legato, returns: false },
+      });
+      const fine = built(still(a), still(b));
+      const coarse = built(bare(a), bare(b));
+      const articulations = new Set(
+        kept(coarse, events).map((z) => partsOf(coarse.zones[z]!.key!).articulation),
+      );
+      for (const z of kept(fine, events)) {
+        expect(articulations).toContain(partsOf(fine.zones[z]!.key!).articulation);
+      }
+    }),
+    { seed: 9, numRuns: 100 },
+  );
+});
