@@ -13,11 +13,18 @@ import {
 } from './options.ts';
 import type { Outcome } from './outcome.ts';
 import { checkOutput, writeOutput } from './output-file.ts';
-import { instrumentOption, keepOption, middleCOption, templateOption } from './plan-options.ts';
+import {
+  instrumentOption,
+  keepOption,
+  loadedOption,
+  middleCOption,
+  templateOption,
+} from './plan-options.ts';
 import { lookOf, type Host } from './streams.ts';
 
 interface Options extends CommonOptions, ReelFlags {
   readonly keep: string;
+  readonly loaded?: string;
   readonly instrument?: string;
   readonly template?: string;
   readonly middleC?: number;
@@ -31,6 +38,7 @@ export const checkCommand = (host: Host, outcome: Outcome): Command =>
         .description('Find out whether any cue needs what a plan has dropped, and the ways out.')
         .argument('[cues...]', 'cues to check; else all that the template names')
         .addOption(keepOption())
+        .addOption(loadedOption('against what is loaded now: loaded.csv (worklist)'))
         .addOption(templateOption())
         .addOption(instrumentOption())
         .addOption(middleCOption())
@@ -45,18 +53,23 @@ Examples:
   keepset check "cues/2m3 The Ferry v2.mid" --keep keep.json    a revision
   keepset check --keep keep.json                the whole reel
   keepset check cues/ --keep keep.json --format csv -o misses.csv
+  keepset check --keep keep.json --loaded loaded.csv    half way down a worklist
 
 0: proved. 1: something is missing, or something stands against a proof.
 ${exitCodesHelp}`,
     )
     .action(async (cues: readonly string[], options: Options) => {
-      const { keep, instrument, template, middleC, out = '-' } = options;
-      if (out !== '-') await checkOutput(out, [...cues, keep], { instrument, template }, 'check');
+      const { keep, loaded, instrument, template, middleC, out = '-' } = options;
+      if (out !== '-') {
+        const choice = { instrument, template, record: loaded };
+        await checkOutput(out, [...cues, keep], choice, 'check');
+      }
       const { check } = await import('../jobs/check.ts');
       const { checkTable } = await import('../report/check-table.ts');
       const { checkCsv } = await import('../report/check-csv.ts');
       const result = await check({
         keep,
+        loaded,
         cues,
         instrument,
         template,

@@ -1,16 +1,21 @@
 import { DiskFiles } from '../files/disk-files.ts';
 import { agreesWithInstruments } from '../keep/keep-file/agrees-with-instruments.ts';
-import type { Check } from '../keep/check/check.ts';
+import type { Instrument } from '../instruments/instrument.ts';
+import type { Check, CheckedLoaded } from '../keep/check/check.ts';
 import { checkedReel } from '../keep/check/checked-cues.ts';
 import { makeCheck } from '../keep/check/make-check.ts';
 import { partialCues } from '../keep/completeness.ts';
 import { planCues } from '../keep/plan-cues.ts';
 import type { Plan } from '../keep/plan.ts';
 import type { Template } from '../template/template.ts';
+import { inputError } from '../terms/errors.ts';
 import type { Files } from '../terms/files.ts';
+import { ledgerProgress } from '../trim/worklist/ledger/ledger.ts';
+import { loadedPlan } from '../trim/worklist/loaded-state.ts';
 import { choiceForPlan, chooseTemplate, seenFrom, type TemplateChoice } from './choose-template.ts';
 import { checkCueIds, findReel } from './find-reel.ts';
 import { loadKeepFile } from './keep-file.ts';
+import { loadLedger } from './ledger-file.ts';
 import { loadInstruments } from './load-instruments.ts';
 import { olderCues } from './older-cues.ts';
 import { playReel } from './play-reel.ts';
@@ -18,6 +23,8 @@ import { playReel } from './play-reel.ts';
 export interface CheckOptions extends TemplateChoice {
   /** The keep file. */
   readonly keep: string;
+  /** The record of a worklist: what is loaded by it is checked, not what the keep file keeps. */
+  readonly loaded?: string | undefined;
   /** Files, folders or patterns; those of the template when left out. */
   readonly cues?: readonly string[];
   /** Ids of cues to leave out; without `cues` those that the plan left out are left out too. */
@@ -44,11 +51,15 @@ export interface CheckOptions extends TemplateChoice {
  */
 export const check = async (options: CheckOptions): Promise<Check> => {
   const disk = options.files ?? new DiskFiles();
-  const keep = await loadKeepFile(disk, options.keep);
-  const { plan } = keep;
-  const { template, files, folder } = await chooseTemplate(disk, choiceForPlan(options, plan));
+  const planned = await loadKeepFile(disk, options.keep);
+  const { template, files, folder } = await chooseTemplate(
+    disk,
+    choiceForPlan(options, planned.plan),
+  );
   const instruments = await loadInstruments(files, template);
-  agreesWithInstruments(plan, instruments, keep.path);
+  agreesWithInstruments(planned.plan, instruments, planned.path);
+  const { plan, loaded } = await loadedNow(disk, planned.plan, template, instruments, options);
+  const keep = { ...planned, plan };
   const cues = seenFrom(folder, options.cues ?? []);
   const choices = await choicesFor(files, template, plan, { ...options, cues });
   const { usage, leftOut, findings } = await playReel(files, template, instruments, {
@@ -73,6 +84,7 @@ export const check = async (options: CheckOptions): Promise<Check> => {
   );
   return makeCheck({
     keep,
+    loaded,
     template,
     instruments,
     files: usage,
@@ -80,6 +92,23 @@ export const check = async (options: CheckOptions): Promise<Check> => {
     leftOut: [...new Set(leftOut.map(({ cue }) => cue))],
     findings: [...template.findings, ...findings, ...partial],
   });
+};
+
+/** The plan as it was made, or as if it kept what the record says is loaded. */
+const loadedNow = async (
+  disk: Files,
+  plan: Plan,
+  template: Template,
+  instruments: ReadonlyMap<string, Instrument>,
+  { loaded: path }: CheckOptions,
+): Promise<{ readonly plan: Plan; readonly loaded: CheckedLoaded | null }> => {
+  if (path === undefined) return { plan, loaded: null };
+  const ledger = await loadLedger(disk, path);
+  if (ledger === null) throw inputError('path-missing', path, {});
+  return {
+    plan: loadedPlan(plan, template, instruments, ledger, path),
+    loaded: { path, ...ledgerProgress(ledger) },
+  };
 };
 
 /** The whole reel is checked as it was planned. What was left out then may be gone now. */

@@ -9,7 +9,7 @@ const missing = (path: string): readonly string[] => [
   `Or plan again with these cues: keepset plan writes a new keep file, and keepset diff ${path} with the new one says what to load and what may go.`,
 ];
 
-const steps = ({ verdict, open, keep }: Check, look: Look): readonly string[] => {
+const steps = ({ verdict, open, keep, loaded }: Check, look: Look): readonly string[] => {
   const path = nameInText(keep.path, look);
   const clearUp =
     open.length === 0
@@ -21,7 +21,11 @@ const steps = ({ verdict, open, keep }: Check, look: Look): readonly string[] =>
     case 'not-proved':
       return clearUp;
     case 'proved':
-      return [`Nothing: what ${path} keeps is enough for these cues.`];
+      return loaded === null
+        ? [`Nothing: what ${path} keeps is enough for these cues.`]
+        : [
+            'Nothing: what is loaded now is enough for these cues. Check again when more is unloaded.',
+          ];
   }
 };
 

@@ -104,6 +104,17 @@ const settledLines = (
     return [`On your word: ${doubtWords[doubt]} (doubt ${doubt}) is ${what} ${where}.`];
   });
 
+/** A list that is half done leaves more loaded than the plan keeps, or less. */
+const loadedLines = ({ loaded }: Check, look: Look): readonly Paragraph[] => {
+  if (loaded === null) return [];
+  const { path, done, open } = loaded;
+  return [
+    [
+      `Against what is loaded now by ${nameInText(path, look)}: ${formatCount(done)} of ${plural(done + open, 'action')} ${done === 1 ? 'is' : 'are'} done.`,
+    ],
+  ];
+};
+
 /** What the verdict covers: cues, notes, instruments, and what holds on the user's word. */
 export const checkProof = (check: Check, look: Look): readonly string[] => {
   const { path, sha256 } = check.keep;
@@ -111,6 +122,7 @@ export const checkProof = (check: Check, look: Look): readonly string[] => {
     check.verdict === 'proved' ? 'What is proved' : 'What was checked',
     [
       [`Against ${nameInText(path, look)} (sha256 ${sha256.slice(0, 12)}).`],
+      ...loadedLines(check, look),
       ...cueLines(check, look),
       ...instrumentLines(check, look),
       ...settledLines(check, look),

@@ -32,6 +32,10 @@ const missing = (check: Check, look: Look): readonly Paragraph[] => {
   const allInDoubt = doubtful === misses.length;
   const need = allInDoubt ? 'may need' : cues.length > 1 ? 'need' : 'needs';
   const [verb, them] = total.misses === 1 ? ['was', 'it'] : ['were', 'them'];
+  const gone =
+    check.loaded === null
+      ? `${verb} dropped`
+      : `${total.misses === 1 ? 'is' : 'are'} not loaded now`;
   const load = total.bytes === 0 ? '' : ` (${formatBytes(total.bytes)} to load again)`;
   const doubts = allInDoubt
     ? `${total.misses === 1 ? 'The zone is' : 'All of the zones are'} in doubt: the files do not tell enough.`
@@ -49,7 +53,7 @@ const missing = (check: Check, look: Look): readonly Paragraph[] => {
   return [
     [
       strong(
-        `MISSING: ${who(cues, look)} ${need} ${plural(total.misses, 'zone')} that ${verb} dropped${load}.`,
+        `MISSING: ${who(cues, look)} ${need} ${plural(total.misses, 'zone')} that ${gone}${load}.`,
       ),
     ],
     ...(asking.length === 0 ? [] : [asking]),
@@ -66,19 +70,19 @@ const missing = (check: Check, look: Look): readonly Paragraph[] => {
   ];
 };
 
-const open = ({ open: reasons }: Check, { colors }: Look): readonly Paragraph[] => [
+const open = ({ open: reasons, loaded }: Check, { colors }: Look): readonly Paragraph[] => [
   [
     {
-      text: `NOT PROVED: nothing that was dropped is asked for as far as can be seen, but ${reasons.length === 1 ? 'one thing stands' : `${plural(reasons.length, 'thing')} stand`} against a proof.`,
+      text: `NOT PROVED: nothing that ${loaded === null ? 'was dropped' : 'is not loaded'} is asked for as far as can be seen, but ${reasons.length === 1 ? 'one thing stands' : `${plural(reasons.length, 'thing')} stand`} against a proof.`,
       paint: (text) => colors.bold(colors.yellow(text)),
     },
   ],
 ];
 
-const proved = ({ colors }: Look): readonly Paragraph[] => [
+const proved = ({ loaded }: Check, { colors }: Look): readonly Paragraph[] => [
   [
     {
-      text: 'PROVED: no cue needs anything that was dropped.',
+      text: `PROVED: no cue needs anything that ${loaded === null ? 'was dropped' : 'is not loaded now'}.`,
       paint: (text) => colors.bold(colors.green(text)),
     },
   ],
@@ -91,6 +95,6 @@ export const checkVerdict = (check: Check, look: Look): readonly string[] => {
       ? missing(check, look)
       : check.verdict === 'not-proved'
         ? open(check, look)
-        : proved(look);
+        : proved(check, look);
   return lines.flatMap((line) => paragraph(line, look.width));
 };

@@ -1,10 +1,8 @@
+import { csvCell, defused } from '../notation/csv-cell.ts';
 import { printable } from '../terms/printable.ts';
 
 /** What stands in a cell; null is an empty one. */
 export type CsvValue = string | number | null;
-
-/** What makes a spreadsheet take a text for a formula, and what it skips before it looks. */
-const formula = /^[=+\-@\t\r]/u;
 
 /** Between several values in one cell. */
 export const listed = (values: Iterable<string | number>): string => [...values].join('; ');
@@ -19,15 +17,12 @@ export const span = ([lo, hi]: readonly [number, number]): string =>
 
 const textOf = (value: CsvValue): string => {
   if (value === null) return '';
-  if (typeof value === 'string') return printable(formula.test(value) ? `'${value}` : value);
+  if (typeof value === 'string') return printable(defused(value));
   if (Number.isFinite(value)) return String(value);
   throw new RangeError(`a table can not hold ${String(value)}`);
 };
 
-const cell = (value: CsvValue): string => {
-  const text = textOf(value);
-  return /[",]/u.test(text) ? `"${text.replaceAll('"', '""')}"` : text;
-};
+const cell = (value: CsvValue): string => csvCell(textOf(value), ',');
 
 /** A line with one empty cell would be an empty line, which readers skip. */
 const line = (values: readonly CsvValue[]): string => {

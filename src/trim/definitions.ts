@@ -7,7 +7,7 @@ import type { TrimSet } from './trim-set.ts';
 
 /** A definition that is rewritten, for one instrument of the template or for several. */
 export interface Definition {
-  readonly kind: Exclude<InstrumentSource['kind'], 'zone-table'>;
+  readonly kind: Exclude<InstrumentSource['kind'], 'zone-table' | 'outline'>;
   /** As seen from the template's folder. */
   readonly path: string;
   /** Ids of the instruments that play what is written of it. */
@@ -38,7 +38,7 @@ export const sortInstruments = (
   for (const one of instruments) {
     const plan = planned.find(({ id }) => id === one.id)!;
     const { kind, path } = one.source;
-    if (kind === 'zone-table') {
+    if (kind === 'zone-table' || kind === 'outline') {
       unwritable.push(one.id);
       continue;
     }
