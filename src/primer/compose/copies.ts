@@ -1,0 +1,107 @@
+import { keptZones } from '../../keep/check/kept-zones.ts';
+import { settledAsPlain } from '../../keep/decision.ts';
+import type { PlanInstrument } from '../../keep/plan.ts';
+import type { FileUsage } from '../../playback/zone-usage.ts';
+import { allot, attempt, type Candidate } from '../copies/allot.ts';
+import { PrimerTracks } from '../copies/primer-tracks-of.ts';
+import { stayingZones, type CopyZone } from '../hearing/compare.ts';
+import type { CopyToPrime } from '../lanes.ts';
+import { primerTracks } from '../score/primer-tracks.ts';
+import type { ComposeInput } from './input.ts';
+
+/** A copy of an instrument that cues drive, and the first cue that does; null: the base does. */
+interface Known extends Candidate {
+  readonly from: FileUsage | null;
+}
+
+/** The copies that a primer plays, and who primes what. */
+export class Copies {
+  readonly tracks: PrimerTracks;
+  readonly #input: ComposeInput;
+  readonly #known = new Map<string, readonly Known[]>();
+  readonly #staying = new Map<string, readonly CopyZone[]>();
+  /** By instrument. */
+  readonly #tried = new Map<string, Set<string>>();
+
+  constructor(input: ComposeInput) {
+    this.#input = input;
+    this.tracks = new PrimerTracks(primerTracks(input.base.score));
+    for (const one of input.plan.instruments) {
+      const instrument = input.instruments.get(one.id)!;
+      const isElsewhere = (input.machine ?? one.machine) !== one.machine;
+      const staying = isElsewhere ? [] : stayingZones(instrument, one);
+      const zones = staying.flatMap(({ copy, kept }) =>
+        [...kept.keys()].filter((zone) => kept[zone] === 1).map((zone) => ({ copy, zone })),
+      );
+      this.#staying.set(one.id, zones);
+      this.#known.set(one.id, knownCopies(input, one.id));
+      this.#tried.set(one.id, new Set());
+    }
+  }
+
+  /** What stays of an instrument with its samples, by copy where copies have their own. */
+  staying(instrument: string): readonly CopyZone[] {
+    return this.#staying.get(instrument)!;
+  }
+
+  /** True where no cue drives a copy that could start the zone. */
+  hasNone(instrument: string, { copy }: CopyZone): boolean {
+    const known = this.#known.get(instrument)!;
+    return !known.some((one) => copy === null || one.copy === copy);
+  }
+
+  /** From then on another copy tries, if there is one. */
+  failed(instrument: string, copy: string, zone: number): void {
+    this.#tried.get(instrument)!.add(attempt(copy, zone));
+  }
+
+  /** The copies with what each is to start: all of the base, and those of other cues that have anything. */
+  async allotted(): Promise<readonly CopyToPrime[]> {
+    const found: CopyToPrime[] = [];
+    for (const planned of this.#input.plan.instruments) {
+      const instrument = this.#input.instruments.get(planned.id)!;
+      const known = this.#known.get(planned.id)!;
+      const zones = this.#staying.get(planned.id)!;
+      const { byCopy } = allot(instrument, zones, known, this.#tried.get(planned.id));
+      const { loaded } = keptZones(instrument, planned);
+      for (const { copy, from } of known) {
+        const wanted = byCopy.get(copy) ?? [];
+        if (from !== null && wanted.length === 0) continue;
+        const { score, routed, file } =
+          from === null ? this.#input.base : await this.#input.open(from);
+        const own = routed.copies.find(
+          (one) => one.instrument === planned.id && one.name === copy && !one.printed,
+        );
+        if (own === undefined) continue;
+        found.push({
+          instrument,
+          machine: planned.machine,
+          copy: from === null ? own : this.tracks.moved(own, score, file.cue),
+          wanted,
+          kept: loaded(copy),
+          excluded: settledAsPlain(planned.settle),
+        });
+      }
+    }
+    return found;
+  }
+}
+
+const knownCopies = (
+  { base, files }: Pick<ComposeInput, 'base' | 'files'>,
+  instrument: PlanInstrument['id'],
+): readonly Known[] => {
+  const found = new Map<string, Known>();
+  for (const { name, articulation, printed, instrument: own } of base.routed.copies) {
+    if (own === instrument && !printed) {
+      found.set(name, { copy: name, articulation, from: null });
+    }
+  }
+  for (const file of files) {
+    for (const { instrument: own, copy, articulation, printed } of file.copies) {
+      if (own !== instrument || printed || found.has(copy)) continue;
+      found.set(copy, { copy, articulation, from: file });
+    }
+  }
+  return [...found.values()];
+};

@@ -1,0 +1,31 @@
+import type { StartEvent } from '../../instruments/program.ts';
+import type { RoutedSource } from '../../template/routed.ts';
+import type { Lane } from '../lanes.ts';
+import type { Knob } from './demands.ts';
+
+/** A key struck ahead of a note. */
+export interface Before {
+  readonly key: number;
+  readonly velocity: number;
+  /** Held until the note is over. */
+  readonly isHeld: boolean;
+}
+
+/** One way to start something, as it arrives at the copy. */
+export interface Situation {
+  readonly source: RoutedSource;
+  readonly lane: Lane;
+  readonly event: StartEvent;
+  /** For a change its value. */
+  readonly key: number;
+  /** For a change of poly pressure its key. */
+  readonly velocity: number;
+  /** What a `change` sets. */
+  readonly change: Knob | null;
+  readonly knobs: ReadonlyMap<Knob, number>;
+  /** Set while the key is down, for what starts when it goes up. */
+  readonly atEnd: ReadonlyMap<Knob, number>;
+  readonly before: readonly Before[];
+  /** Waits until earlier notes have died away. */
+  readonly waits: boolean;
+}
