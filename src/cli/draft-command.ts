@@ -5,6 +5,7 @@ import { printable } from '../terms/printable.ts';
 import type { Outcome } from './outcome.ts';
 import { codeFor, emit, emitFindings } from './emit.ts';
 import { exitCodesHelp } from './exit-codes.ts';
+import { checkOutlinesFolder, writeOutlines } from './outline-files.ts';
 import { addCommonOptions, withoutOption, type CommonOptions } from './options.ts';
 import { writeOutput } from './output-file.ts';
 import type { Host } from './streams.ts';
@@ -12,6 +13,7 @@ import type { Host } from './streams.ts';
 interface Options extends CommonOptions {
   readonly out?: string;
   readonly update?: boolean;
+  readonly outlines?: string;
   readonly without?: readonly string[];
 }
 
@@ -29,6 +31,12 @@ export const draftCommand = (host: Host, outcome: Outcome): Command =>
           '--update',
           'add the tracks that no rule takes to the template that is there',
         ).helpGroup('Output:'),
+      )
+      .addOption(
+        new Option(
+          '--outlines <folder>',
+          "for libraries whose files can't be read: an outline for each new instrument, to fill in",
+        ).helpGroup('Output:'),
       ),
   )
     .addHelpText(
@@ -38,13 +46,16 @@ Examples:
   keepset draft cues/ -o keepset.yaml
   keepset draft cues/ -o -
   keepset draft 'cues/3m*.mid' -o keepset.yaml --update
+  keepset draft cues/ -o keepset.yaml --outlines outlines
 
 Tracks of similar names are put on one instrument, for you to fill in. An
 update adds at the end of instruments and routes, and changes nothing else.
+Outlines hold the keys played and what looks like a switch; an outline that is
+there already stays as it is. With -o - nothing is written.
 ${exitCodesHelp}`,
     )
     .action(async (cues: readonly string[], options: Options) => {
-      const { out, update = false, without = [] } = options;
+      const { out, update = false, outlines, without = [] } = options;
       if (out === undefined) {
         throw new UsageError(
           'Where should the template go?',
@@ -52,11 +63,17 @@ ${exitCodesHelp}`,
         );
       }
       await checkTarget(out, update);
+      await checkOutlinesFolder(outlines);
       const { draft } = await import('../jobs/draft.ts');
       const to = out === '-' ? {} : update ? { update: { path: out } } : { path: out };
-      const result = await draft({ cues, without, ...to });
+      const wanted = outlines === undefined ? {} : { outlines };
+      const result = await draft({ cues, without, ...to, ...wanted });
       emitFindings(result.findings, options, host);
       const isWritten = out !== '-' && !(update && result.added === 0);
+      // What the template names before it.
+      if (isWritten && outlines !== undefined && result.outlines.length > 0) {
+        await writeOutlines(outlines, result.outlines, options, host);
+      }
       // The file first: whoever reads stdout may go away in the middle.
       if (isWritten) await writeOutput(out, result.text, options, host);
       if (options.format === 'json' || out === '-') emit(result, ({ text }) => text, options, host);
@@ -98,20 +115,20 @@ const checkTarget = async (out: string, update: boolean): Promise<void> => {
 const tracks = (count: number): string => `${String(count)} ${count === 1 ? 'track' : 'tracks'}`;
 
 /** What a person does now. */
-const whatNext = ({ added, groups }: Draft, out: string, update: boolean): string => {
+const whatNext = ({ added, groups, outlines }: Draft, out: string, update: boolean): string => {
   if (added === 0) {
     return update
       ? `nothing to add: every track with notes has a rule in ${printable(out)}`
       : 'no track plays a note: there is nothing to fill in yet';
   }
   const files = groups.filter(({ isNew }) => isNew).length;
+  const some = outlines.length === 0 ? 'files marked "fill in"' : 'outlines';
+  const one = outlines.length === 0 ? 'file marked "fill in"' : 'outline';
   const plan =
     out === 'keepset.yaml' ? 'keepset plan' : `keepset plan --template ${printable(out)}`;
   return [
     update ? `${tracks(added)} added, each with a comment "added"` : `${tracks(added)} found`,
-    ...(files === 0
-      ? []
-      : [`fill in ${files === 1 ? 'the file' : `${String(files)} files`} marked "fill in"`]),
+    ...(files === 0 ? [] : [`fill in ${files === 1 ? `the ${one}` : `${String(files)} ${some}`}`]),
     `look through the routes, then run: ${plan}`,
   ].join('; ');
 };

@@ -4,11 +4,13 @@ import { articulationWords } from './capture-rule.ts';
 import { collectTracks, type PlayedCue } from './collect-tracks.ts';
 import type { Draft } from './draft.ts';
 import { draftGroup } from './draft-group.ts';
+import { draftOutlines } from './draft-outlines.ts';
 import type { DraftRule } from './draft-rule.ts';
 import { groupTracks, type TrackGroup } from './group-tracks.ts';
 import { makeRules } from './make-rules.ts';
 import { capture } from './name-patterns.ts';
 import { orderRules } from './order-rules.ts';
+import type { OutlinesWanted } from './outlines-wanted.ts';
 import { cuesSection, head, middleC, rigSection } from './draft-sections.ts';
 import { seenComments, instrumentLines } from './write-instrument.ts';
 import { ruleLines } from './write-rules.ts';
@@ -39,19 +41,29 @@ const namesSection = (rules: readonly DraftRule[]): readonly string[] => {
       ];
 };
 
-const instrumentsSection = (groups: readonly TrackGroup[]): readonly string[] => {
+const filesToName = [
+  '# One instrument for tracks of similar names. Put the real file in each place marked "fill in"',
+  '# (.sf2 or .sfz, from this file\'s folder; a preset: { file: bank.sf2, preset: "0:48" }; a table that',
+  '# describes a closed instrument: { zones: tables/horns.csv, middle-c: C3 }).',
+];
+
+const outlinesToFillIn = [
+  '# One instrument for tracks of similar names, each with an outline: what the manual of a library says',
+  "# whose files can't be read. Fill in the outlines. Where there is a file that can be read, put it",
+  '# instead: { file: instruments/horns.sfz }, or a preset: { file: bank.sf2, preset: "0:48" }.',
+];
+
+const instrumentsSection = (
+  groups: readonly TrackGroup[],
+  outlines: OutlinesWanted | null,
+): readonly string[] => {
   const lines = groups.flatMap((group) =>
-    group.instrument === null ? [] : instrumentLines(group.instrument, seenComments(group), 2),
+    group.instrument === null
+      ? []
+      : instrumentLines(group.instrument, seenComments(group), 2, outlines),
   );
-  return lines.length === 0
-    ? []
-    : [
-        '# One instrument for tracks of similar names. Put the real file in each place marked "fill in"',
-        '# (.sf2 or .sfz, from this file\'s folder; a preset: { file: bank.sf2, preset: "0:48" }; a table that',
-        '# describes a closed instrument: { zones: tables/horns.csv, middle-c: C3 }).',
-        'instruments:',
-        ...lines,
-      ];
+  const start = outlines === null ? filesToName : outlinesToFillIn;
+  return lines.length === 0 ? [] : [...start, 'instruments:', ...lines];
 };
 
 /** A click has no instrument where its comments could stand. */
@@ -72,11 +84,13 @@ const routesSection = (rules: readonly DraftRule[]): readonly string[] =>
  * Drafts a template from what cues play.
  *
  * @param patterns the cues as the template names them, from its own folder
+ * @param outlines where to name outlines for the instruments; null: name files
  */
 export const draftTemplate = (
   cues: readonly PlayedCue[],
   patterns: readonly string[],
   findings: readonly Finding[] = [],
+  outlines: OutlinesWanted | null = null,
 ): Draft => {
   const groups = groupTracks(collectTracks(cues));
   const rules = orderRules(groups.flatMap((group) => makeRules(group, firstDraft)));
@@ -86,7 +100,7 @@ export const draftTemplate = (
     middleC,
     rigSection,
     namesSection(rules),
-    instrumentsSection(groups),
+    instrumentsSection(groups, outlines),
     routesSection(rules),
   ];
   return {
@@ -97,6 +111,7 @@ export const draftTemplate = (
       .filter((lines) => lines.length > 0)
       .map((lines) => `${lines.join('\n')}\n`)
       .join('\n'),
+    outlines: draftOutlines(groups, outlines),
     findings,
   };
 };

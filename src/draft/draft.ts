@@ -10,7 +10,21 @@ export interface Draft {
   readonly added: number;
   /** The whole file. */
   readonly text: string;
+  /** What describes the new instruments, to be filled in; none unless a folder for them is named. */
+  readonly outlines: readonly DraftOutline[];
   readonly findings: readonly Finding[];
+}
+
+/** An outline that the template names for a new instrument. */
+export interface DraftOutline {
+  /** The id in the template. */
+  readonly instrument: string;
+  /** In the folder that was named for outlines. */
+  readonly path: string;
+  /** True where something is at `path` already: it stays as it is. */
+  readonly isThere: boolean;
+  /** The whole file, as it was drafted. */
+  readonly text: string;
 }
 
 /** Tracks of similar names, on one instrument. */

@@ -6,12 +6,14 @@ import { articulationWords } from './capture-rule.ts';
 import { collectTracks, type PlayedCue, type Wanted } from './collect-tracks.ts';
 import { describeNames, describeSeen } from './describe-group.ts';
 import { draftGroup } from './draft-group.ts';
+import { draftOutlines } from './draft-outlines.ts';
 import type { DraftRule } from './draft-rule.ts';
 import type { Draft } from './draft.ts';
 import { groupKey, groupTracks, type TrackGroup } from './group-tracks.ts';
 import { makeRules } from './make-rules.ts';
 import { escaped } from './name-patterns.ts';
 import { orderRules } from './order-rules.ts';
+import type { OutlinesWanted } from './outlines-wanted.ts';
 import { see } from './see.ts';
 import { instrumentLines, placeholder, seenComments, type Belonging } from './write-instrument.ts';
 import { ruleInFlow, ruleLines } from './write-rules.ts';
@@ -84,16 +86,20 @@ const routeAddition = (rule: DraftRule): Addition => {
   };
 };
 
-const instrumentAddition = (group: TrackGroup, belonging: Belonging): readonly Addition[] => {
+const instrumentAddition = (
+  group: TrackGroup,
+  belonging: Belonging,
+  outlines: OutlinesWanted | null,
+): readonly Addition[] => {
   const { instrument, isNew } = group;
   if (instrument === null || !isNew) return [];
   const [names, seen] = seenComments(group);
   const comments = [`added: ${names}`, seen];
   return [
     {
-      comments: [...comments, 'fill in the file:'],
-      inFlow: `${instrument}: ${placeholder(instrument, belonging)}`,
-      inBlock: (indent) => instrumentLines(instrument, comments, indent, belonging),
+      comments: [...comments, `fill in the ${outlines === null ? 'file' : 'outline'}:`],
+      inFlow: `${instrument}: ${placeholder(instrument, outlines, belonging)}`,
+      inBlock: (indent) => instrumentLines(instrument, comments, indent, outlines, belonging),
     },
   ];
 };
@@ -104,17 +110,19 @@ const instrumentAddition = (group: TrackGroup, belonging: Belonging): readonly A
  *
  * @param text the template as it is, which can be read
  * @param cues with all their parts, those included that have a rule
+ * @param outlines where to name outlines for new instruments; null: name files
  */
 export const updateTemplate = (
   text: string,
   cues: readonly PlayedCue[],
   standing: Standing,
   findings: readonly Finding[] = [],
+  outlines: OutlinesWanted | null = null,
 ): Draft => {
   const tracks = collectTracks(cues, standing.isUnmapped);
   const groups = groupTracks(tracks, { ids: standing.ids, homes: homesIn(cues, standing) });
   const additions = {
-    instruments: groups.flatMap((group) => instrumentAddition(group, standing.belonging)),
+    instruments: groups.flatMap((group) => instrumentAddition(group, standing.belonging, outlines)),
     routes: orderRules(groups.flatMap((group) => rulesFor(group, standing))).map(routeAddition),
   };
   return {
@@ -122,6 +130,7 @@ export const updateTemplate = (
     groups: groups.map(draftGroup),
     added: groups.reduce((sum, group) => sum + group.tracks.length, 0),
     text: groups.length === 0 ? text : appendToYaml(text, additions),
+    outlines: draftOutlines(groups, outlines, standing.names),
     findings,
   };
 };

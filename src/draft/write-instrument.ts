@@ -1,6 +1,7 @@
 import { comment } from './comment.ts';
 import { describeNames, describeSeen } from './describe-group.ts';
 import type { TrackGroup } from './group-tracks.ts';
+import { outlinePath, type OutlinesWanted } from './outlines-wanted.ts';
 import { see } from './see.ts';
 import { quoted } from './yaml-text.ts';
 
@@ -10,13 +11,21 @@ export interface Belonging {
   readonly player: string | null;
 }
 
-/** The value of a new instrument on one line: a file that a person has to name. */
+/** The definition of a new instrument: an outline, or a file that a person has to name. */
+const sourceOf = (id: string, outlines: OutlinesWanted | null): string => {
+  if (outlines === null) return `file: instruments/${id}.sf2`;
+  const path = outlinePath(outlines, id);
+  return `outline: ${/^[a-z0-9./][\w./-]*$/iu.test(path) ? path : quoted(path)}`;
+};
+
+/** The value of a new instrument on one line. */
 export const placeholder = (
   id: string,
+  outlines: OutlinesWanted | null,
   { machine, player }: Belonging = { machine: null, player: null },
 ): string =>
   `{ ${[
-    `file: instruments/${id}.sf2`,
+    sourceOf(id, outlines),
     ...(machine === null ? [] : [`machine: ${quoted(machine)}`]),
     ...(player === null ? [] : [`player: ${quoted(player)}`]),
   ].join(', ')} }`;
@@ -34,8 +43,9 @@ export const instrumentLines = (
   id: string,
   comments: readonly string[],
   indent: number,
+  outlines: OutlinesWanted | null,
   belonging?: Belonging,
 ): readonly string[] => [
   ...comments.flatMap((text) => comment(text, indent)),
-  `${' '.repeat(indent)}${id}: ${placeholder(id, belonging)}  # fill in`,
+  `${' '.repeat(indent)}${id}: ${placeholder(id, outlines, belonging)}  # fill in`,
 ];

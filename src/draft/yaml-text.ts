@@ -20,3 +20,13 @@ export const quoted = (text: string): string => JSON.stringify(text).replace(unp
 /** One text, or several as a list on one line. */
 export const quotedList = (texts: readonly string[]): string =>
   texts.length === 1 ? quoted(texts[0]!) : `[${texts.map(quoted).join(', ')}]`;
+
+/** Plain scalars that mean only themselves: no sign with a meaning in YAML, no number, no bare word. */
+const plain = /^[a-z][\w-]*(?: [\w#-]+)*$/iu;
+const words = new Set(['null', 'true', 'false', 'yes', 'no', 'on', 'off', 'y', 'n']);
+
+/** A text as a scalar: as it is where that is safe, else in quotes. */
+export const scalar = (text: string): string =>
+  plain.test(text) && !/(?:^| )#/u.test(text) && !words.has(text.toLowerCase())
+    ? text
+    : quoted(text);

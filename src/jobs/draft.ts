@@ -1,8 +1,10 @@
-import { dirname, relative, sep } from 'node:path';
+import { dirname, join, relative, sep } from 'node:path';
 import type { PlayedCue } from '../draft/collect-tracks.ts';
 import { draftTemplate } from '../draft/draft-template.ts';
-import type { Draft } from '../draft/draft.ts';
+import type { Draft, DraftOutline } from '../draft/draft.ts';
+import type { OutlinesWanted } from '../draft/outlines-wanted.ts';
 import { RoutedParts } from '../draft/routed-parts.ts';
+import { SwitchPresses } from '../draft/switch-presses.ts';
 import { updateTemplate } from '../draft/update-template.ts';
 import { sha256 } from '../files/digest.ts';
 import { DiskFiles } from '../files/disk-files.ts';
@@ -24,6 +26,11 @@ export interface DraftOptions {
   readonly path?: string;
   /** A template to which the tracks are added that it has no rules for; instead of `path`. */
   readonly update?: { readonly path: string };
+  /**
+   * A folder. Each new instrument gets an outline to fill in there, instead of a file to name. Nothing
+   * is written; the result says what is there already.
+   */
+  readonly outlines?: string;
   /** Ids of cues to leave out. */
   readonly without?: readonly string[];
   /** Where files are read from; the disk when left out. */
@@ -39,11 +46,53 @@ export interface DraftOptions {
  *   template can hold
  */
 export const draft = async (options: DraftOptions): Promise<Draft> => {
-  const { cues, update, path = templateName, without } = options;
+  const { cues, update, path = templateName, outlines, without } = options;
   const files = options.files ?? new DiskFiles();
-  return update === undefined
-    ? await firstDraft(files, path, cues, without)
-    : await updated(files, update.path, cues, without);
+  const presses = new SwitchPresses();
+  const wanted = outlines === undefined ? null : placed(outlines, update?.path ?? path, presses);
+  const made =
+    update === undefined
+      ? await firstDraft(files, path, cues, without, wanted, presses)
+      : await updated(files, update.path, cues, without, wanted, presses);
+  return { ...made, outlines: await checkedOutlines(files, made.outlines) };
+};
+
+/** @throws {UsageError} when a template can't name the folder */
+const placed = (folder: string, template: string, presses: SwitchPresses): OutlinesWanted => {
+  const fromTemplate = relative(dirname(template), folder).replaceAll(sep, '/');
+  if (fromTemplate.includes('\\')) {
+    throw new UsageError(
+      'The folder for outlines has a backslash in its name, which a template does not allow.',
+      'Name another folder: --outlines outlines',
+    );
+  }
+  return {
+    folder: join(folder),
+    fromTemplate,
+    pressesOf: (part) => presses.of(part),
+  };
+};
+
+/** Each as it will be read, and whether its place is taken. */
+const checkedOutlines = async (
+  files: Files,
+  drafted: readonly DraftOutline[],
+): Promise<readonly DraftOutline[]> => {
+  if (drafted.length === 0) return [];
+  const { parseOutline } = await import('../instruments/outline/reading/parse-outline.ts');
+  const outlines: DraftOutline[] = [];
+  for (const one of drafted) {
+    const isThere = (await files.info(one.path)) !== null;
+    if (!isThere) {
+      try {
+        parseOutline(one.path, new TextEncoder().encode(one.text));
+      } catch (error) {
+        throw new Error(`an outline that can't be read: ${String(error)}`, { cause: error });
+      }
+    }
+    outlines.push({ ...one, isThere });
+  }
+  return outlines;
 };
 
 const firstDraft = async (
@@ -51,10 +100,16 @@ const firstDraft = async (
   path: string,
   args: readonly string[],
   without: readonly string[] | undefined,
+  outlines: OutlinesWanted | null,
+  presses: SwitchPresses,
 ): Promise<Draft> => {
-  const count = ({ file }: CueFile, score: Score): readonly PartNotes[] => countNotes(score, file);
+  const count = ({ cue, file }: CueFile, score: Score): readonly PartNotes[] => {
+    const parts = countNotes(score, file);
+    if (outlines !== null) presses.add(cue, score, parts);
+    return parts;
+  };
   const { cues, findings } = await countCues(files, args, without, count);
-  const result = draftTemplate(cues, patternsFrom(path, args), findings);
+  const result = draftTemplate(cues, patternsFrom(path, args), findings, outlines);
   await readBack(files, path, result.text);
   return result;
 };
@@ -64,16 +119,20 @@ const updated = async (
   path: string,
   args: readonly string[],
   without: readonly string[] | undefined,
+  outlines: OutlinesWanted | null,
+  presses: SwitchPresses,
 ): Promise<Draft> => {
   const chosen = await chooseTemplate(files, { template: path });
   // A mark at the beginning is part of what stays as it is.
   const text = new TextDecoder('utf-8', { ignoreBOM: true }).decode(await files.read(path));
   const parts = new RoutedParts(chosen.template);
   const own = seenFrom(chosen.folder, args);
-  const { cues, findings } = await countCues(chosen.files, own, without, ({ cue, file }, score) =>
-    parts.count(cue, file, score),
-  );
-  const result = updateTemplate(text, cues, parts.standing(text), findings);
+  const { cues, findings } = await countCues(chosen.files, own, without, ({ cue, file }, score) => {
+    const counted = parts.count(cue, file, score);
+    if (outlines !== null) presses.add(cue, score, counted);
+    return counted;
+  });
+  const result = updateTemplate(text, cues, parts.standing(text), findings, outlines);
   if (result.text !== text) await readBack(files, path, result.text);
   return result;
 };

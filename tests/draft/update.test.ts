@@ -325,6 +325,6 @@ test('what only some channels of a track lack', async () => {
 test('a template that is not sound is named, not added to', async () => {
   await expect(update('rotes: []\n', 'Harp')).rejects.toMatchObject({
     name: 'TemplateError',
-    finding: { code: 'template-key-unknown', file: 'keepset.yaml', at: { line: 1, column: 1 } },
+    finding: { code: 'yaml-key-unknown', file: 'keepset.yaml', at: { line: 1, column: 1 } },
   });
 });
