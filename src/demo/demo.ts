@@ -3,6 +3,7 @@ import { harbourBank } from './harbour-bank.ts';
 import { orchestraTables } from './orchestra-tables.ts';
 import { orchestraTemplate } from './orchestra-template.ts';
 import { orchestraTracks } from './orchestra-tracks.ts';
+import { demoOutlines } from './outlines.ts';
 import { readme } from './readme.ts';
 import { harbour, lampRoom, netLoft, titles } from './reel-1.ts';
 import { fogSignal, lowWater, pilotBoat } from './reel-2.ts';
@@ -20,6 +21,7 @@ export interface DemoFile {
 /**
  * The invented score to try every command on: nine cues of a small harbour drama, the bank they play,
  * SFZ instruments with their samples, a small orchestra on two machines as a template describes it,
+ * with tables and outlines where there are no samples,
  * and a text that explains all that. About 16 MB, the same bytes every time.
  */
 export const demoFiles = (): readonly DemoFile[] => {
@@ -45,6 +47,7 @@ export const demoFiles = (): readonly DemoFile[] => {
     text('sfz.yaml', sfzTemplate),
     text('tracks.csv', orchestraTracks),
     ...orchestraTables().map(({ name, csv }) => text(`tables/${name}.csv`, csv)),
+    ...demoOutlines().map(({ name, yaml }) => text(`outlines/${name}.yaml`, yaml)),
     ...cues.map((cue) => ({ path: `cues/${cue.title}.mid`, bytes: cueFile(cue) })),
     // Not among the cues: it is what arrives when all is planned.
     { path: `revisions/${revision.title}.mid`, bytes: cueFile(revision) },

@@ -1,3 +1,4 @@
+import { outlinePlayers, outlineRoutes, outlineSettings } from './outline-template.ts';
 import { sfzPlayers, sfzRoutes, sfzSettings } from './sfz-template.ts';
 
 /** The text of the demo's `keepset.yaml`: every kind of setting once, with the reason beside it. */
@@ -33,7 +34,7 @@ players:
   # Can let go of every sample by itself.
   sampler:
     { loads: whole, width: source, shares: machine, unloads: sample, load-rate: 400 MB/s }
-${sfzPlayers}
+${sfzPlayers}${outlinePlayers}
 defaults: { player: loading, machine: a }
 
 # Words in the names of tracks, and the articulations they mean.
@@ -77,7 +78,7 @@ instruments:
   # Single presets of a bank: bank:program, in quotation marks.
   celesta: { file: instruments/harbour.sf2, preset: "0:8", machine: b, player: sampler }
   piano: { file: instruments/harbour.sf2, preset: "0:0", machine: b, player: sampler }
-${sfzSettings({ machine: 'b' })}
+${sfzSettings({ machine: 'b' })}${outlineSettings}
 # Tracks that a spreadsheet lists already, with its own headings. Its rows come before the routes.
 tracks: tracks.csv
 columns: { track: Track name, instrument: Plays }
@@ -105,7 +106,7 @@ routes:
   # "articulation: sustain" here the doubt is gone, and so is what it costs.
   - { track: "Alto fl", instrument: flutes }
   - { track: "Choir {art}", instrument: choir, articulation: "{art}" }
-${sfzRoutes}  # Audio already: its price is told, its sounds need not stay.
+${sfzRoutes}${outlineRoutes}  # Audio already: its price is told, its sounds need not stay.
   - { track: "* print", instrument: pads, printed: true }
   - { track: "*click*", ignore: true }
 

@@ -30,6 +30,9 @@ const parts = {
   clarinet: { name: 'Cl 1', channel: 3, program: 68 },
   deck: { name: 'Deck perc', channel: 9, program: 0 },
   upright: { name: 'Upright', channel: 12, program: 0 },
+  // These play outlined libraries.
+  cello: { name: 'Solo vc', channel: 1, program: 48 },
+  bassoon: { name: 'Bsn 1', channel: 7, program: 48 },
 } as const;
 
 export type PartName = keyof typeof parts;

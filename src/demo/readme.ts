@@ -19,8 +19,8 @@ cues/
                            them, one switch stands behind the note of its tick; the horns'
                            switches are a track of their own, the alto flute sends none,
                            and the pad is audio already
-  Tracks of 1m2, 1m3, 2m1, 2m3 and 2m4 play the SFZ instruments; for the bank alone they
-  are further voices.
+  Tracks of 1m2, 1m3, 2m1, 2m3 and 2m4 play the SFZ instruments, and tracks of 1m3, 1m4,
+  2m3 and 2m4 two outlined libraries; for the bank alone they are further voices.
 
 revisions/
   2m2 The Pilot Boat v2    arrives at night, when everything is planned: a ride cymbal,
@@ -41,11 +41,11 @@ instruments/
                            loops; two FLAC and two AIFF files. In folders of their own:
                            samples/chamber, samples/clarinet, samples/deck, samples/upright
 
-keepset.yaml, tracks.csv, tables/
+keepset.yaml, tracks.csv, tables/, outlines/
                            a template: the same cues on a small orchestra, spread over two
-                           machines. The tables say what its samples take; there is no
-                           sound to them. All are plain text, and keepset.yaml has its
-                           reasons beside each line. The instruments:
+                           machines. The tables and outlines say what its samples take; there
+                           is no sound to them. All are plain text, and keepset.yaml has
+                           its reasons beside each line. The instruments:
   high-strings, low-strings, section-strings
                            streamed, unloaded by articulation; the readings of a display
                            correct the second, three tracks share the third
@@ -59,6 +59,11 @@ keepset.yaml, tracks.csv, tables/
   pads                     played by the track that is audio already
   chamber, clarinet, deck, upright
                            the SFZ instruments; their samples are there, and small
+  bassoons                 an outline with as little as there can be: names, switches,
+                           ranges, sizes off the display
+  solo-cello               an outline with nearly everything: recorded keys, dynamics,
+                           takes, releases, transitions between notes, microphones; its
+                           player loads a sample when it is first played
 sfz.yaml                   a second template, for those four alone: what each doubt about
                            them costs can be seen there
 
@@ -80,14 +85,18 @@ Commands to try, from this folder:
 
   keepset trim --keep keep.json --out small
       writes the bank and the SFZ instruments with only what the cues need, and plays
-      the cues through them; the tables are left out, for there is no sound to them
+      the cues through them; tables and outlines are left out: there is no sound to them
 
   keepset inspect tables/fiddle.csv --middle-c C4
+  keepset inspect outlines/solo-cello.yaml
   keepset inspect instruments/chamber-strings.sfz
       articulations, switches, layers and bytes of one instrument
 
   keepset draft cues -o mine.yaml
       a first template from the names of the tracks, as you would begin with your own
+
+  keepset draft cues -o mine-too.yaml --outlines drafted
+      the same with an outline for each instrument, to be filled in from its manual
 
   keepset plan cues --instrument instruments/harbour.sf2
       without a template: the same for the bank alone

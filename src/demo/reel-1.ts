@@ -1,6 +1,7 @@
 import { arpeggio, pad, pulse, sparkle } from './chords.ts';
 import type { Cue } from './cue-file.ts';
 import { bassLine, melody } from './lines.ts';
+import { bassoonAtLoft, celloInLampRoom } from './outline-tracks.ts';
 import { bare, opened } from './parts.ts';
 import { groove, timpani } from './percussion.ts';
 import { chamberAtHarbour, clarinetAtLoft, uprightAtLoft } from './sfz-tracks.ts';
@@ -130,7 +131,7 @@ export const netLoft = (): Cue => {
   ]);
   const tracks = [
     ...[oboe, flute, pizz, celesta, kit, bass, clarinetAtLoft(title, plan)],
-    ...[uprightAtLoft(title, plan), bare(title, 'click')],
+    ...[uprightAtLoft(title, plan), bassoonAtLoft(title, plan), bare(title, 'click')],
   ];
   return { title, plan, tracks, endings: 'note-off' };
 };
@@ -155,6 +156,7 @@ export const lampRoom = (): Cue => {
   sparkle(celesta, plan, stairs, [76, 93]);
   const kit = opened(title, 'kit');
   groove(kit, lamp, [{ key: 81, beats: [0], above: -10, every: 3 }]);
-  const tracks = [piano, high, low, celesta, kit, bare(title, 'click')];
+  const cello = celloInLampRoom(title, plan);
+  const tracks = [piano, high, low, celesta, kit, cello, bare(title, 'click')];
   return { title, plan, tracks, endings: 'velocity-0' };
 };

@@ -1,6 +1,7 @@
 import { arpeggio, pad, pulse, sparkle } from './chords.ts';
 import type { Cue } from './cue-file.ts';
 import { bassLine, melody } from './lines.ts';
+import { bassoonInFog } from './outline-tracks.ts';
 import { bare, opened } from './parts.ts';
 import { groove, timpani } from './percussion.ts';
 import {
@@ -137,7 +138,7 @@ export const fogSignal = (): Cue => {
   bassLine(bass, plan, home, [33, 47]);
   const tracks = [
     ...[oboe, horns, high, low, kit, celesta, choir, piano, bass, chamberInFog(title, plan)],
-    bare(title, 'click'),
+    ...[bassoonInFog(title, plan), bare(title, 'click')],
   ];
   return { title, plan, tracks, endings: 'note-off' };
 };

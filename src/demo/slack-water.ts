@@ -1,6 +1,7 @@
 import { arpeggio, pad, sparkle } from './chords.ts';
 import type { Cue } from './cue-file.ts';
 import { bassLine, melody } from './lines.ts';
+import { celloAtSlackWater } from './outline-tracks.ts';
 import { bare, opened } from './parts.ts';
 import { chamberAtSlackWater, deckAtSlackWater } from './sfz-tracks.ts';
 import { barsOf, sketch, type Bar, type Sketch } from './sketch.ts';
@@ -49,7 +50,7 @@ export const slackWater = (): Cue => {
   const tracks = [
     ...[fiddle(title, plan, pier, tide, way), altoFlute, horns, switches, brass],
     ...[low, harp, celesta, bass, print, chamberAtSlackWater(title, plan)],
-    ...[deckAtSlackWater(title, plan), opened(title, 'click')],
+    ...[deckAtSlackWater(title, plan), celloAtSlackWater(title, plan), opened(title, 'click')],
   ];
   return { title, plan, tracks, endings: 'note-off' };
 };

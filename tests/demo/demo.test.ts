@@ -31,13 +31,14 @@ test('the demo is the same bytes twice, without chance, clock or engine-made sin
 const isSample = ({ path }: { readonly path: string }): boolean =>
   path.startsWith('instruments/samples/');
 
-test('nine cues, a revision, a bank, SFZ, two templates with their tables and a text, under 16 MB', () => {
+test('nine cues, a revision, a bank, SFZ, two templates with tables, outlines and a text, under 16 MB', () => {
   expect(files.flatMap((file) => (isSample(file) ? [] : [file.path]))).toEqual([
     'README.txt',
     'keepset.yaml',
     'sfz.yaml',
     'tracks.csv',
     ...tables.map((name) => `tables/${name}.csv`),
+    ...['outlines/bassoons.yaml', 'outlines/solo-cello.yaml'],
     'cues/1m1 Saltmere Titles.mid',
     'cues/1m2 Harbour v3.mid',
     'cues/1m2 Harbour v4.mid',
@@ -84,7 +85,9 @@ test('the text names commands, and every cue and instrument that is there', () =
     'plan --template sfz.yaml',
     'inspect tables/fiddle.csv --middle-c C4',
     'inspect instruments/chamber-strings.sfz',
+    'inspect outlines/solo-cello.yaml',
     'draft cues -o mine.yaml',
+    'draft cues -o mine-too.yaml --outlines drafted',
   ]) {
     expect(text).toContain(`  keepset ${command}\n`);
   }
@@ -95,7 +98,10 @@ test('the text names commands, and every cue and instrument that is there', () =
     }
     const { path } = file;
     expect(text).toContain(
-      path.replace(/^(?:.*\/)?(.*?)( v2| v3| v4)?(\.mid|(?<=tables.*)\.csv)?$/, '$1'),
+      path.replace(
+        /^(?:.*\/)?(.*?)( v2| v3| v4)?(\.mid|(?<=tables.*)\.csv|(?<=outlines.*)\.yaml)?$/,
+        '$1',
+      ),
     );
   }
   for (const line of text.split('\n')) expect(line.length).toBeLessThanOrEqual(100);

@@ -67,6 +67,23 @@ test('only the pin keeps the loudest stroke of the timpani, and only where it sa
   for (const { key } of pinned) expect(key).toContain('v109-127');
 });
 
+test('the outlines: what is chosen and played stays, and transitions only where notes are joined', () => {
+  const played = (id: string): readonly string[] =>
+    named(id).articulations.flatMap(({ name, notes }) => (notes > 0 ? [name] : []));
+  expect(played('bassoons')).toEqual(['sustain', 'staccato']);
+  expect(named('bassoons').kept.map(({ key }) => key.split(' ')[0])).toEqual(played('bassoons'));
+  expect(played('solo-cello')).toEqual(['sustain', 'legato', 'spiccato']);
+  const kept = named('solo-cello').kept.map(({ key }) => key);
+  expect(kept.some((key) => / legato [+-]\d+$/.test(key))).toBe(true);
+  expect(kept.filter((key) => /^(pizzicato|tremolo) /.test(key))).toEqual([]);
+  // Which recorded key plays one between two is not said of the spiccato, and only of it.
+  const doubted = named('solo-cello').kept.filter(({ doubts }) =>
+    doubts.some((set) => set.includes('stretch')),
+  );
+  expect(doubted.length).toBeGreaterThan(0);
+  for (const { key } of doubted) expect(key).toMatch(/^spiccato /);
+});
+
 test('no warning but that the trumpets are not played; a note on the printed pads', () => {
   const warnings = made.findings.filter(({ severity }) => severity !== 'note');
   expect(warnings.map(({ code, args }) => [code, args])).toEqual([

@@ -49,7 +49,44 @@ describe('reading', () => {
     );
     expect([...named].sort()).toEqual([...tables].sort());
     expect(named).toHaveLength(16);
-    for (const [id, { findings }] of instruments) expect(findings, id).toEqual([]);
+    for (const [id, { findings }] of instruments) {
+      if (id !== 'solo-cello') expect(findings, id).toEqual([]);
+    }
+  });
+
+  test('both outlines are named, and one thing in them is not looked up yet', () => {
+    const outlines = demo.flatMap(({ path }) => (path.startsWith('outlines/') ? [path] : []));
+    const named = template.instruments.flatMap(({ source }) =>
+      source.kind === 'outline' ? [source.path] : [],
+    );
+    expect([...named].sort()).toEqual([...outlines].sort());
+    expect(instruments.get('solo-cello')!.findings).toMatchObject([
+      { code: 'outline-open', args: { count: 1 }, file: 'outlines/solo-cello.yaml' },
+    ]);
+  });
+
+  test('the outlined cello: zones counted by hand, of two microphones out of three', () => {
+    const { zones, articulations } = instruments.get('solo-cello')!;
+    const both = 2;
+    // Sixteen recorded keys in three dynamics, and a release each.
+    const held = (16 * 3 + 16) * both;
+    // An octave of transitions up and down to each of them.
+    const transitions = 16 * 24 * both;
+    // Twenty recorded keys, four dynamics, two takes of their own.
+    const spiccato = 20 * 4 * 2 * both;
+    // Fifteen recorded keys, three dynamics, three takes.
+    const pizzicato = 15 * 3 * 3 * both;
+    expect(zones).toHaveLength(held + (held + transitions) + spiccato + pizzicato + held);
+    expect(new Set(zones.map(({ microphone }) => microphone))).toEqual(new Set(['close', 'tree']));
+    expect(articulations.map(({ name }) => name)).toEqual([
+      ...['sustain', 'legato', 'spiccato', 'pizzicato', 'tremolo'],
+    ]);
+  });
+
+  test('the outlined bassoons: a zone for each articulation, and no more', () => {
+    expect(instruments.get('bassoons')!.zones.map(({ key }) => key)).toEqual([
+      ...['sustain A#1-E5', 'staccato A#1-E5', 'marcato A#1-C5', 'flutter C2-A#4', 'runs A#1-C5'],
+    ]);
   });
 
   test('rows of the percussion bear names of their own, which its zones are known by', () => {
@@ -142,7 +179,7 @@ describe('what the template shows', () => {
     ]);
   });
 
-  test('six players: streamed and shared, whole and not shared, each with its grain', () => {
+  test('seven players: streamed and shared, whole and not shared, each with its grain', () => {
     const players = new Map(template.instruments.map(({ player }) => [player.id, player]));
     expect(Object.fromEntries(players)).toMatchObject({
       streaming: {
@@ -154,6 +191,7 @@ describe('what the template shows', () => {
       sampler: { loads: 'whole', shares: 'machine', unloads: 'sample' },
       reader: { loads: 'streamed', head: { unit: 'bytes', bytes: 32 * 1024 }, unloads: 'sample' },
       floats: { loads: 'whole', width: 4, unloads: 'sample' },
+      'on-demand': { loads: 'whole', shares: 'copy', unloads: 'sample' },
     });
   });
 
