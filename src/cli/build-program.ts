@@ -8,11 +8,13 @@ import { inspectCommand } from './inspect-command.ts';
 import { memoryCommand } from './memory-command.ts';
 import type { Outcome } from './outcome.ts';
 import { planCommand } from './plan-command.ts';
+import { primerCommand } from './primer-command.ts';
 import type { Host } from './streams.ts';
 import { trimCommand } from './trim-command.ts';
 import { usageCommand } from './usage-command.ts';
 import { version } from './version.ts';
 import { whyCommand } from './why-command.ts';
+import { worklistCommand } from './worklist-command.ts';
 
 /**
  * Short enough for one screen: of a flag nobody needs to be told that it is off unless given, and of
@@ -40,6 +42,8 @@ export const buildProgram = (host: Host, outcome: Outcome): Command => {
   program.addCommand(memoryCommand(host, outcome));
   program.addCommand(diffCommand(host, outcome));
   program.addCommand(trimCommand(host, outcome));
+  program.addCommand(worklistCommand(host, outcome));
+  program.addCommand(primerCommand(host, outcome));
   program.addCommand(whyCommand(host, outcome));
   program.addCommand(inspectCommand(host, outcome));
   program.addCommand(demoCommand(host));
@@ -48,16 +52,13 @@ export const buildProgram = (host: Host, outcome: Outcome): Command => {
     `
 Examples:
   keepset demo --out harbour                    an invented score to try
-  keepset usage cues/                           what the score plays
   keepset draft cues/ -o keepset.yaml           a first template from it
   keepset plan -o keep.json                     what must stay loaded, and why
-  keepset plan cues/ -i bank.sf2                the same for one instrument
   keepset check new-cue.mid --keep keep.json    does it need what was dropped?
   keepset trim --keep keep.json --out small     smaller instruments, played
 
 ${exitCodesHelp}
-Keep your full template safe: keepset never changes its inputs, and neither
-should you.`,
+Keep your full template safe: keepset never changes it, and neither should you.`,
   );
   for (const command of program.commands) {
     command.addHelpOption(new Option('-h, --help', 'print help').helpGroup('Other:'));

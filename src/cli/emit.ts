@@ -19,6 +19,8 @@ type TableOf<Result> = (result: Result, look: Look) => string;
 interface Shapes<Result> {
   readonly table: TableOf<Result>;
   readonly csv: (result: Result) => string;
+  /** Where the command offers it. */
+  readonly markdown?: TableOf<Result>;
 }
 
 /** A table alone: for commands that have no other. */
@@ -32,11 +34,12 @@ const shaped = <Result extends Found>(
   look: Look,
 ): string => {
   if (format === 'json') return toJson(withMessages(result));
-  if (typeof shaping === 'function') {
-    if (format === 'csv') throw new TypeError('a command offers csv and has none');
-    return shaping(result, look);
-  }
-  return format === 'csv' ? shaping.csv(result) : shaping.table(result, look);
+  const shapes = typeof shaping === 'function' ? { table: shaping } : shaping;
+  if (format === 'table' || format === 'text') return shapes.table(result, look);
+  const { csv, markdown }: Partial<Shapes<Result>> = shapes;
+  const made = format === 'csv' ? csv?.(result) : markdown?.(result, look);
+  if (made === undefined) throw new TypeError(`a command offers ${format} and has none`);
+  return made;
 };
 
 /** A result on stdout, in the shape that was asked for. */

@@ -1,9 +1,12 @@
 import { Option, type Command } from 'commander';
 import type { ColorChoice } from './streams.ts';
 
+/** Shapes that a result may take; `text` is the table by another name. Each command offers some. */
+export type Format = 'table' | 'text' | 'json' | 'csv' | 'markdown';
+
 /** Options that every command has. */
 export interface CommonOptions {
-  readonly format: 'table' | 'json' | 'csv';
+  readonly format: Format;
   readonly color: ColorChoice;
   readonly ascii: boolean;
   readonly wide: boolean;
@@ -23,10 +26,11 @@ const flag = (flags: string, text: string, group: string): Option =>
 export const outOption = (): Option =>
   new Option('-o, --out <file>', 'write the result there; - is stdout').helpGroup(outputGroup);
 
-/** Shapes that a result may take; CSV has a row for each zone. */
-export type Formats = readonly CommonOptions['format'][];
-
-export const addCommonOptions = (command: Command, formats: Formats = ['table', 'json']): Command =>
+/** @param formats the shapes that the command offers, the usual one first; others are refused */
+export const addCommonOptions = (
+  command: Command,
+  formats: readonly Format[] = ['table', 'json'],
+): Command =>
   command
     .addOption(
       new Option('--format <format>', 'shape of the result')

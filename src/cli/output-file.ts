@@ -1,3 +1,4 @@
+import { resolve } from 'node:path';
 import { inputError } from '../terms/errors.ts';
 import { printable } from '../terms/printable.ts';
 import type { CommonOptions } from './options.ts';
@@ -11,11 +12,15 @@ const beginnings = {
   diff: /^\s*\{\s*"schema":\s*"keepset\/diff@|^action,machine,instrument,copy,/,
   why: /^\s*\{\s*"schema":\s*"keepset\/why@/,
   memory: /^\s*\{\s*"schema":\s*"keepset\/memory@|^cue,machine,instrument,bytes,/,
+  // Lists in other shapes are there to be ticked: what a person has ticked is not written over.
+  worklist: /^\s*\{\s*"schema":\s*"keepset\/worklist@/,
 } as const;
 
 interface OutputChoice {
   readonly instrument?: string | undefined;
   readonly template?: string | undefined;
+  /** Another file that is read if it is there. */
+  readonly record?: string | undefined;
 }
 
 /**
@@ -29,7 +34,7 @@ interface OutputChoice {
 export const checkOutput = async (
   out: string,
   cues: readonly string[],
-  { instrument, template = 'keepset.yaml' }: OutputChoice,
+  { instrument, template = 'keepset.yaml', record }: OutputChoice,
   kind: keyof typeof beginnings,
 ): Promise<void> => {
   const { checkWritable } = await import('../files/write-whole.ts');
@@ -42,12 +47,16 @@ export const checkOutput = async (
   const { refuseInputs } = await import('../files/refuse-inputs.ts');
   const { parseInstrumentSource } = await import('../instruments/soundfont/source.ts');
   const banks = instrument === undefined ? [] : [parseInstrumentSource(instrument).path];
-  await refuseInputs(out, [template, ...banks, ...(await findCues(disk, cues))]);
+  const records = record === undefined ? [] : [record];
+  await refuseInputs(out, [template, ...banks, ...records, ...(await findCues(disk, cues))]);
   if (there.size === 0) return;
   if (!beginnings[kind].test(new TextDecoder().decode(await disk.read(out, 0, 256)))) {
     throw inputError('output-exists', out, {});
   }
 };
+
+/** Whether two paths name one file by their letters: it need not be there. */
+export const isSamePath = (one: string, other: string): boolean => resolve(one) === resolve(other);
 
 /** Writes a result in one piece, and says so. */
 export const writeOutput = async (

@@ -17,6 +17,10 @@ export const keepOption = (): Option =>
     .makeOptionMandatory()
     .helpGroup(scope);
 
+/** `--loaded FILE`: what has been done of a worklist. */
+export const loadedOption = (text: string): Option =>
+  new Option('--loaded <file>', text).helpGroup(scope);
+
 export const instrumentOption = (): Option =>
   new Option('-i, --instrument <file>', 'one for all: bank.sf2#0:48, x.sfz, x.csv').helpGroup(
     scope,

@@ -96,7 +96,7 @@ const lookFor = async (
   const wanted = template.instruments.filter(({ id }) => isStrict || ids.includes(id));
   for (const some of bySource(wanted)) {
     try {
-      const loaded = await loadInstruments(files, { instruments: some });
+      const loaded = await loadInstruments(files, { instruments: some, path: template.path });
       for (const one of some) atHand.set(one.id, handed(one, template, loaded));
     } catch (error) {
       if (isStrict || !isInput(error)) throw error;

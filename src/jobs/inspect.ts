@@ -8,12 +8,12 @@ import { UsageError } from '../terms/errors.ts';
 import type { Files } from '../terms/files.ts';
 import { chooseTemplate, templateName } from './choose-template.ts';
 import { instrumentSource } from './instrument-source.ts';
-import { loadInstrument } from './load-instruments.ts';
+import { loadDeclared, loadInstrument } from './load-instruments.ts';
 
 export interface InspectOptions {
   /**
-   * `FILE.sf2`, `FILE.sf2#bank:program` for one preset, `FILE.sfz`, or `FILE.csv` for a zone table;
-   * with a template one of its instruments, by id.
+   * `FILE.sf2`, `FILE.sf2#bank:program` for one preset, `FILE.sfz`, `FILE.csv` for a zone table, or
+   * `FILE.yaml` for an outline; with a template one of its instruments, by id.
    */
   readonly instrument: string;
   /** A template that names the instrument and the player that loads it. */
@@ -57,7 +57,7 @@ const inspectOf = async (disk: Files, path: string, id: string): Promise<Inspect
     );
   }
   const instrument = {
-    ...(await loadInstrument(files, own.source)),
+    ...(await loadDeclared(files, own, path)),
     id,
     source: own.written,
   };
@@ -74,6 +74,7 @@ const inspectOf = async (disk: Files, path: string, id: string): Promise<Inspect
 
 const kindOf = (source: InstrumentSource) => {
   if (source.kind === 'zone-table') return 'zone table';
+  if (source.kind === 'outline') return 'outline';
   if (source.kind === 'sfz') return 'sfz instrument';
   return source.preset === null ? 'soundfont bank' : 'soundfont preset';
 };

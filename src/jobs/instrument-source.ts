@@ -7,12 +7,14 @@ const table = /\.(?:csv|tsv|txt)$/i;
 
 const sfz = /\.sfz$/i;
 
+const outline = /\.ya?ml$/i;
+
 /** How files of spreadsheet programs end. */
 const spreadsheet = /\.(?:xlsx?|xlsm|ods)$/i;
 
 /**
  * An instrument as it is named on the command line: `FILE.sf2`, `FILE.sf2#bank:program`, `FILE.sfz`,
- * `FILE.csv`.
+ * `FILE.csv`, `FILE.yaml` for an outline.
  *
  * @param middleC the octave by which a zone table calls key 60; null or undefined: not said
  * @throws {UsageError} when it is not well named, or is a zone table without a middle C
@@ -31,6 +33,10 @@ export const instrumentSource = (
   if (sfz.test(path)) {
     if (preset === null) return { kind: 'sfz', path };
     throw new UsageError('An SFZ file has no presets.', 'Leave out what follows the #.');
+  }
+  if (outline.test(path)) {
+    if (preset === null) return { kind: 'outline', path };
+    throw new UsageError('An outline has no presets.', 'Leave out what follows the #.');
   }
   if (!table.test(path)) return { kind: 'soundfont', path, preset };
   if (preset !== null) {

@@ -6,6 +6,7 @@ import type { Plan } from '../keep/plan.ts';
 import type { Template } from '../template/template.ts';
 import { inputError } from '../terms/errors.ts';
 import type { Files } from '../terms/files.ts';
+import { finding, type Finding } from '../terms/finding.ts';
 import { choiceForPlan, chooseTemplate, type TemplateChoice } from './choose-template.ts';
 import { loadKeepFile } from './keep-file.ts';
 import { loadInstruments } from './load-instruments.ts';
@@ -20,19 +21,24 @@ export interface KeepInputs {
   /** The template's folder, seen from the working folder. */
   readonly folder: string;
   readonly instruments: ReadonlyMap<string, Instrument>;
+  /** Warnings. */
+  readonly findings: readonly Finding[];
 }
+
+/** The command that goes by a keep file: it has its own words for what has changed. */
+type GoesByKeep = 'trim' | 'memory' | 'worklist' | 'primer';
 
 /**
  * Reads a keep file, its template and its instruments, and looks whether its cues are unchanged.
  *
- * @param by the command that goes by it: it has its own words for what has changed
- * @throws {InputError} when an input is not what the plan was made with
+ * @throws {InputError} when an input is not what the plan was made with; a worklist follows the plan, so
+ *   that cues which have changed are a warning there
  */
 export const keepInputs = async (
   disk: Files,
   path: string,
   choice: TemplateChoice,
-  by: 'trim' | 'memory',
+  by: GoesByKeep,
 ): Promise<KeepInputs> => {
   const keep = await loadKeepFile(disk, path);
   const { plan } = keep;
@@ -54,16 +60,41 @@ export const keepInputs = async (
     }
   }
   agreesWithInstruments(plan, instruments, keep.path);
-  await checkCues(files, plan, by);
-  return { keep, plan, template, files, folder, instruments };
+  const findings =
+    by === 'worklist' ? await changedCues(files, plan, path) : await checkCues(files, plan, by);
+  return { keep, plan, template, files, folder, instruments, findings };
 };
 
 /** A cue that has changed may ask for more than was planned. */
-const checkCues = async (files: Files, { cues }: Plan, by: 'trim' | 'memory'): Promise<void> => {
+const checkCues = async (
+  files: Files,
+  { cues }: Plan,
+  by: Exclude<GoesByKeep, 'worklist'>,
+): Promise<readonly Finding[]> => {
   for (const cue of cues) {
     for (const { path, sha256: planned } of cue.files) {
       if (sha256(await files.read(path)) === planned) continue;
       throw inputError(`${by}-cue-changed`, path, { cue: cue.id });
     }
   }
+  return [];
+};
+
+/** Cues that are not as they were, or not there: one warning for all of them. */
+const changedCues = async (
+  files: Files,
+  { cues }: Plan,
+  keep: string,
+): Promise<readonly Finding[]> => {
+  const changed: string[] = [];
+  for (const { id, files: own } of cues) {
+    for (const { path, sha256: planned } of own) {
+      const info = await files.info(path);
+      if (info?.kind === 'file' && sha256(await files.read(path)) === planned) continue;
+      changed.push(id);
+      break;
+    }
+  }
+  if (changed.length === 0) return [];
+  return [finding('warning', 'worklist-cues-changed', keep, { cues: changed })];
 };

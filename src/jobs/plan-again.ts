@@ -23,12 +23,17 @@ export const planAgain = async (
   return { full: makePlan(input), leftOut };
 };
 
-/** What a plan was made of, read once more. */
+/**
+ * What a plan was made of, read once more.
+ *
+ * @param everyPlace keep every place of every class of usage, not the first three
+ */
 export const inputAgain = async (
   files: Files,
   planned: Plan,
   template: Template,
   instruments: ReadonlyMap<string, Instrument>,
+  everyPlace = false,
 ): Promise<{ readonly input: PlanInput; readonly leftOut: readonly string[] }> => {
   const { settle, headroom, pins, newest, acceptPartial, allowUnmapped, split } = planned.settings;
   const chosen: Template = {
@@ -47,6 +52,7 @@ export const inputAgain = async (
     acceptPartial,
     split,
     isPartial: true,
+    ...(everyPlace ? { everyPlace } : {}),
   });
   const input = {
     template: chosen,

@@ -35,19 +35,21 @@ export const acceptedOf = (
 /**
  * Damage is never silence: where it is not known what the cues play, nothing is written.
  *
- * @throws {InputError} `trim-damaged`, `trim-partial` or `trim-unmapped`
+ * @param by the command that asks: it has its own words for what is not known
+ * @throws {InputError} `trim-damaged`, `trim-partial` or `trim-unmapped`, or the same of a primer
  */
 export const refuseUnknown = (
   plan: Pick<Plan, 'cues' | 'findings'>,
   { damage, partial, unmapped }: TrimAccepted,
   file: string | null,
+  by: 'trim' | 'primer' = 'trim',
 ): void => {
   const damaged = damagedCues(plan).filter((id) => !damage.includes(id));
-  if (damaged.length > 0) throw inputError('trim-damaged', file, { cues: damaged });
+  if (damaged.length > 0) throw inputError(`${by}-damaged`, file, { cues: damaged });
   const doubtful = partialCues(plan).filter((id) => !partial.includes(id));
-  if (doubtful.length > 0) throw inputError('trim-partial', file, { cues: doubtful });
+  if (doubtful.length > 0) throw inputError(`${by}-partial`, file, { cues: doubtful });
   const tracks = unmappedTracks(plan);
-  if (tracks > 0 && !unmapped) throw inputError('trim-unmapped', file, { tracks });
+  if (tracks > 0 && !unmapped) throw inputError(`${by}-unmapped`, file, { tracks });
 };
 
 const damagedCues = ({ cues }: Pick<Plan, 'cues'>): readonly string[] =>

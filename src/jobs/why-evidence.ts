@@ -14,7 +14,7 @@ import {
   type ChosenTemplate,
   type TemplateChoice,
 } from './choose-template.ts';
-import { loadInstrument, loadInstruments } from './load-instruments.ts';
+import { loadDeclared, loadInstruments } from './load-instruments.ts';
 import { playReel, type Reel } from './play-reel.ts';
 
 /** What is at hand beside a keep file. What a person names must be there; what a plan names may be gone. */
@@ -57,7 +57,7 @@ export const findDefinition = async (
   }
   let instrument: Instrument;
   try {
-    instrument = await loadInstrument(chosen.files, declared.source);
+    instrument = await loadDeclared(chosen.files, declared, chosen.template.path);
   } catch (error) {
     if (choice.instrument !== undefined || !(error instanceof InputError)) throw error;
     return {
@@ -113,7 +113,7 @@ export const playPlanned = async (
   const others = template.instruments.filter(({ id }) => id !== instrument.id);
   let instruments: ReadonlyMap<string, Instrument>;
   try {
-    instruments = await loadInstruments(files, { instruments: others });
+    instruments = await loadInstruments(files, { instruments: others, path: template.path });
   } catch (error) {
     if (!(error instanceof InputError)) throw error;
     return { files: null, findings: [missing(own, 'instrument', error.finding.file)] };

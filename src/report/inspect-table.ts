@@ -15,6 +15,7 @@ const kinds: Readonly<Record<InstrumentKind, string>> = {
   'soundfont preset': 'one preset of a SoundFont bank',
   'sfz instrument': 'an SFZ instrument',
   'zone table': 'a zone table',
+  outline: 'an outline',
 };
 
 /** More rates than this are a range. */

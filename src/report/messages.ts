@@ -6,6 +6,7 @@ import { diffWording } from './messages/diff.ts';
 import { keepFileWording } from './messages/keep-file.ts';
 import { midiWording } from './messages/midi.ts';
 import { playerWording } from './messages/player.ts';
+import { outlineWording } from './messages/outline.ts';
 import { planWording } from './messages/plan.ts';
 import { routeWording } from './messages/route.ts';
 import { sampleWording } from './messages/samples.ts';
@@ -13,17 +14,22 @@ import { sfzWording } from './messages/sfz.ts';
 import { tableWording } from './messages/table.ts';
 import { templateWording } from './messages/template.ts';
 import { memoryWording } from './messages/memory.ts';
+import { primerWording } from './messages/primer.ts';
 import { trimWording } from './messages/trim.ts';
 import { usageFileWording } from './messages/usage-files.ts';
 import { whyWording } from './messages/why.ts';
+import { worklistWording } from './messages/worklist.ts';
 import type { Wording, Words } from './messages/words.ts';
+import { yamlWording } from './messages/yaml.ts';
 
 const wording: Wording<FindingCode> = {
   ...midiWording,
   ...cueWording,
   ...bankWording,
+  ...yamlWording,
   ...templateWording,
   ...tableWording,
+  ...outlineWording,
   ...sfzWording,
   ...sampleWording,
   ...usageFileWording,
@@ -36,6 +42,8 @@ const wording: Wording<FindingCode> = {
   ...diffWording,
   ...memoryWording,
   ...trimWording,
+  ...worklistWording,
+  ...primerWording,
 };
 
 /** Every finding there is, in the order of the wording. */

@@ -5,8 +5,10 @@ import type { DiffFindings } from './findings/diffs.ts';
 import type { KeepFileFindings } from './findings/keep-files.ts';
 import type { MemoryFindings } from './findings/memories.ts';
 import type { MidiFindings } from './findings/midi.ts';
+import type { OutlineFindings } from './findings/outlines.ts';
 import type { PlanFindings } from './findings/plans.ts';
 import type { PlayerFindings } from './findings/players.ts';
+import type { PrimerFindings } from './findings/primers.ts';
 import type { RouteFindings } from './findings/routes.ts';
 import type { SampleFindings } from './findings/samples.ts';
 import type { SfzFindings } from './findings/sfz.ts';
@@ -15,6 +17,8 @@ import type { TemplateFindings } from './findings/templates.ts';
 import type { TrimFindings } from './findings/trims.ts';
 import type { UsageFileFindings } from './findings/usage-files.ts';
 import type { WhyFindings } from './findings/whys.ts';
+import type { WorklistFindings } from './findings/worklists.ts';
+import type { YamlFindings } from './findings/yaml.ts';
 
 /** error: the result can't be trusted or was not made; warning: read before relying; note: good to know. */
 export type Severity = 'error' | 'warning' | 'note';
@@ -51,8 +55,12 @@ export interface FindingArgs
     PlanFindings,
     CheckFindings,
     MemoryFindings,
+    OutlineFindings,
+    PrimerFindings,
     TrimFindings,
-    WhyFindings {}
+    WhyFindings,
+    WorklistFindings,
+    YamlFindings {}
 
 export type FindingCode = keyof FindingArgs;
 

@@ -150,7 +150,86 @@ describe('keepset draft --update', () => {
     await folder.write({ 'keepset.yaml': 'rotes: []\n' });
     const result = await keepset(update, { cwd: folder.path });
     expect(result.code).toBe(2);
-    expectError(result, 'template-key-unknown', 'keepset.yaml:1:1');
+    expectError(result, 'yaml-key-unknown', 'keepset.yaml:1:1');
     expect(await read(folder)).toBe('rotes: []\n');
+  });
+});
+
+describe('keepset draft --outlines', () => {
+  const outlined = [...draft, '--outlines', 'outlines'];
+
+  test('writes an outline for each new instrument, in a folder that it makes', async ({
+    folder,
+  }) => {
+    await write(folder);
+    const result = await keepset(outlined, { cwd: folder.path });
+    expect(result).toEqual({
+      code: 0,
+      stdout: '',
+      stderr:
+        'wrote 2 outlines to outlines\nwrote keepset.yaml\n3 tracks found; fill in 2 outlines; look through the routes, then run: keepset plan\n',
+    });
+    expect(await read(folder)).toContain('  vc: { outline: outlines/vc.yaml }  # fill in\n');
+    expect(await read(folder, 'outlines/vc.yaml')).toContain('\n  legato:\n');
+    expect(await read(folder, 'outlines/harp.yaml')).toContain('\n  as played:\n');
+    const plan = await keepset(['plan', '--format', 'json'], { cwd: folder.path });
+    expect(plan.code).toBe(0);
+    const inspect = await keepset(['inspect', 'outlines/vc.yaml'], { cwd: folder.path });
+    expect(inspect.code).toBe(0);
+  });
+
+  test('never over one that is there', async ({ folder }) => {
+    await write(folder);
+    await folder.write({ 'outlines/vc.yaml': 'mine' });
+    const { code, stderr } = await keepset(outlined, { cwd: folder.path });
+    expect(code).toBe(0);
+    expect(stderr).toContain(
+      'wrote 1 outline to outlines\n1 outline in outlines was there already and stays as it is\n',
+    );
+    expect(await read(folder, 'outlines/vc.yaml')).toBe('mine');
+  });
+
+  test('an update adds those of new instruments', async ({ folder }) => {
+    await write(folder);
+    await keepset(outlined, { cwd: folder.path });
+    const before = await folder.state();
+    const nothing = await keepset([...outlined, '--update'], { cwd: folder.path });
+    expect(nothing.stderr).toMatch(/^nothing to add/);
+    expect(await folder.state()).toEqual(before);
+    await folder.write({ 'cues/1m2.mid': cueOf([{ name: 'Harp' }, { name: 'Cel' }]) });
+    const { stderr } = await keepset([...outlined, '--update'], { cwd: folder.path });
+    expect(stderr).toContain('wrote 1 outline to outlines\nwrote keepset.yaml\n');
+    expect(await read(folder)).toContain('  cel: { outline: outlines/cel.yaml }  # fill in\n');
+    expect(Object.keys(await folder.state())).toContain('outlines/cel.yaml');
+  });
+
+  test('nothing is written to look at it first; as JSON the outlines are in it', async ({
+    folder,
+  }) => {
+    await write(folder);
+    const before = await folder.state();
+    const look = ['draft', 'cues', '-o', '-', '--outlines', 'outlines'];
+    const shown = await keepset(look, { cwd: folder.path });
+    expect(shown).toMatchObject({ code: 0, stderr: '' });
+    expect(shown.stdout).toContain('outline: outlines/harp.yaml');
+    const { stdout } = await keepset([...look, '--format', 'json'], { cwd: folder.path });
+    expect((JSON.parse(stdout) as Draft).outlines).toMatchObject([
+      { instrument: 'harp', path: 'outlines/harp.yaml', isThere: false },
+      { instrument: 'vc', path: 'outlines/vc.yaml', isThere: false },
+    ]);
+    expect(await folder.state()).toEqual(before);
+  });
+
+  test('a file where the folder should be, or no name: nothing is written', async ({ folder }) => {
+    await write(folder);
+    await folder.write({ outlines: 'a file' });
+    const before = await folder.state();
+    const result = await keepset(outlined, { cwd: folder.path });
+    expect(result.code).toBe(2);
+    expectError(result, 'output-unwritable', 'outlines');
+    const noName = await keepset([...draft, '--outlines', ''], { cwd: folder.path });
+    expect(noName.code).toBe(2);
+    expectError(noName, 'usage');
+    expect(await folder.state()).toEqual(before);
   });
 });

@@ -8,7 +8,9 @@ import type { ReelMemory } from '../../src/keep/reel/reel-memory.ts';
 import type { Why } from '../../src/keep/why/why.ts';
 import type { NoteUsage } from '../../src/playback/note-usage.ts';
 import type { ErrorReport } from '../../src/report/json.ts';
+import type { Primer, PrimerVerification } from '../../src/primer/primer.ts';
 import type { Trim } from '../../src/trim/trim.ts';
+import type { Worklist } from '../../src/trim/worklist/worklist.ts';
 
 export interface Documents {
   'plan@1': Plan;
@@ -16,8 +18,11 @@ export interface Documents {
   'diff@1': Diff;
   'memory@1': ReelMemory;
   'trim@1': Trim;
+  'primer@1': Primer;
+  'primer-verification@1': PrimerVerification;
   'usage@1': NoteUsage;
   'why@1': Why;
+  'worklist@1': Worklist;
   'error@1': ErrorReport;
 }
 

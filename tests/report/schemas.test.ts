@@ -6,7 +6,12 @@ import { findingCodes, withMessages } from '../../src/report/messages.ts';
 import { doubtNames } from '../../src/terms/doubt.ts';
 import { inputError, TemplateError, UsageError } from '../../src/terms/errors.ts';
 import { finding } from '../../src/terms/finding.ts';
-import { missingCheck, missingUnprovedCheck, provedCheck } from './fixtures/check.ts';
+import {
+  halfDoneCheck,
+  missingCheck,
+  missingUnprovedCheck,
+  provedCheck,
+} from './fixtures/check.ts';
 import { diff, diffWithoutBytes } from './fixtures/diff.ts';
 import { exampleArgs } from './fixtures/findings.ts';
 import { bankInspection, tableInspection } from './fixtures/inspection.ts';
@@ -20,11 +25,13 @@ import {
   singleMemory,
 } from './fixtures/memory.ts';
 import { plan } from './fixtures/plan.ts';
+import { brokenPrimer, primer, verifiedPrimer } from './fixtures/primer.ts';
 import { templatePlan } from './fixtures/template-plan.ts';
 import { dryTrim, trim } from './fixtures/trim.ts';
 import { usage } from './fixtures/usage.ts';
 import { zoneUsage } from './fixtures/zone-usage.ts';
 import { why, wholeWhy } from './fixtures/why.ts';
+import { newWorklist, worklist } from './fixtures/worklist.ts';
 
 type Json = null | boolean | number | string | readonly Json[] | { readonly [key: string]: Json };
 
@@ -60,16 +67,22 @@ const documents = [
   ['inspect@1', json(withMessages(tableInspection))],
   ['check@1', json(withMessages({ ...missingUnprovedCheck, findings }))],
   ['check@1', json(withMessages(provedCheck))],
+  ['check@1', json(withMessages(halfDoneCheck))],
   ['diff@1', json(withMessages({ ...diff, findings }))],
   ['diff@1', json(withMessages(diffWithoutBytes))],
   ['trim@1', json(withMessages({ ...trim, findings: [...trim.findings, ...findings] }))],
   ['trim@1', json(withMessages(dryTrim))],
+  ['primer@1', json(withMessages({ ...primer, findings }))],
+  ['primer-verification@1', json(withMessages({ ...brokenPrimer, findings }))],
+  ['primer-verification@1', json(withMessages(verifiedPrimer))],
   ['why@1', json(withMessages({ ...why, findings }))],
   ['why@1', json(withMessages(wholeWhy))],
   ['memory@1', json(withMessages({ ...wholeMemory, findings }))],
   ['memory@1', json(withMessages(reelMemory))],
   ['memory@1', json(withMessages(singleMemory))],
   ['memory@1', json(withMessages(nothingNeeded))],
+  ['worklist@1', json(withMessages({ ...worklist, findings }))],
+  ['worklist@1', json(withMessages(newWorklist))],
   ['error@1', json(errorReport(inputError('midi-empty', 'cues/1m1.mid', {})))],
   ['error@1', json(errorReport(new UsageError('Which cues?')))],
   ['error@1', json(errorReport(new Error('boom')))],
@@ -86,7 +99,7 @@ test.each(documents)('what is written fits %s', (name, document) => {
 const open = /\/(args|cues|settle|at|budgets)$/u;
 
 /** Figures that may be below zero. */
-const signed = /^\/comparison\/rows\/error is negative$/u;
+const signed = /^\/(comparison\/rows\/error|machines\/actions\/frees) is negative$/u;
 
 interface Change {
   readonly what: string;
@@ -142,11 +155,17 @@ describe.each([
   ['usage@1', json(withMessages(usage))],
   ['inspect@1', json(withMessages(bankInspection))],
   ['inspect@1', json(withMessages(tableInspection))],
-  ['check@1', json(withMessages(missingCheck))],
+  ['check@1', json(withMessages({ ...missingCheck, loaded: halfDoneCheck.loaded }))],
   ['diff@1', json(withMessages(diff))],
   ['trim@1', json(withMessages(trim))],
+  ['primer@1', json(withMessages({ ...primer, findings: findings.slice(0, 1) }))],
+  [
+    'primer-verification@1',
+    json(withMessages({ ...brokenPrimer, findings: findings.slice(0, 1) })),
+  ],
   ['why@1', json(withMessages(why))],
   ['memory@1', json(withMessages(wholeMemory))],
+  ['worklist@1', json(withMessages({ ...worklist, findings: findings.slice(0, 1) }))],
   ['error@1', json(errorReport(new TemplateError(findings[0]!, findings.slice(1, 2))))],
 ] as const)('%s is strict', (name, document) => {
   const validate = validator(name);
@@ -167,8 +186,11 @@ test.each([
   'check@1',
   'diff@1',
   'trim@1',
+  'primer@1',
+  'primer-verification@1',
   'why@1',
   'memory@1',
+  'worklist@1',
 ])('what %s shares with the plan means the same', (name) => {
   const [one, two] = [schemaOf('plan@1')['$defs'], schemaOf(name)['$defs']] as [
     Record<string, Json>,
