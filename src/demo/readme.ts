@@ -87,6 +87,13 @@ Commands to try, from this folder:
       writes the bank and the SFZ instruments with only what the cues need, and plays
       the cues through them; tables and outlines are left out: there is no sound to them
 
+  keepset worklist --keep keep.json --loaded loaded.csv
+      the steps for a person: what to unload by hand, machine by machine
+
+  keepset primer --keep keep.json -o primer.mid
+      a cue for players that load a sample when it is first played: it plays once what
+      has to stay, and nothing else
+
   keepset inspect tables/fiddle.csv --middle-c C4
   keepset inspect outlines/solo-cello.yaml
   keepset inspect instruments/chamber-strings.sfz

@@ -27,7 +27,7 @@ const lookUps: readonly (readonly [key: string, help: string, ...examples: strin
   ],
   [
     'round-robins',
-    'Takes that alternate, and how many of them are recordings of the keys around. Left out: one.',
+    'Takes that alternate, and how many of them are recordings of the keys around. 1: none. Left out: those of the keys beside it may be played, in doubt.',
     '4, or { count: 4, borrow: 2 }',
   ],
   ['seconds', 'How long one sample is, about.', '8'],

@@ -64,6 +64,8 @@ export interface Articulation {
    * or by the same keys. Absent where articulations exclude each other.
    */
   readonly switchKeys?: Range;
+  /** Its player picks it by itself: no message asks for it. */
+  readonly picked?: true;
   readonly layers: readonly Layer[];
 }
 

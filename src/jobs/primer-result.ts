@@ -98,7 +98,8 @@ const addedFindings = ({ composed, keep }: PreparedPrimer): readonly Finding[] =
     finding('note', 'primer-track-added', keep.path, { track, cue }),
   );
 
-const notPrimedFindings = (all: readonly NotPrimed[], path: string): readonly Finding[] => {
+const notPrimedFindings = (every: readonly NotPrimed[], path: string): readonly Finding[] => {
+  const all = every.filter(({ because }) => because !== 'tied');
   if (all.length === 0) return [];
   const instruments = [...new Set(all.map(({ instrument }) => instrument))];
   return [finding('warning', 'primer-not-primed', path, { zones: all.length, instruments })];

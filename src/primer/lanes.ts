@@ -1,4 +1,5 @@
 import type { Instrument } from '../instruments/instrument.ts';
+import type { Score } from '../midi/score.ts';
 import type { ZoneMask } from '../memory/zone-mask.ts';
 import type { RoutedCopy } from '../template/routed.ts';
 import type { DoubtSet } from '../terms/doubt.ts';
@@ -39,6 +40,8 @@ export interface LaneGroup {
   /** Of its first copy. */
   readonly machine: string;
   readonly copies: readonly CopyToPrime[];
+  /** The base: at the end things go back to what it sets first. */
+  readonly base?: Score;
 }
 
 /** A channel message as it is written into the file, before any route changes it. */

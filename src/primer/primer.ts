@@ -64,9 +64,11 @@ export interface NotPrimed {
   readonly key: string | null;
   /**
    * `doubt`: nothing starts it for certain; `others`: no note starts it without something that was
-   * dropped; `conditions`: what it asks for can't be sent; `no-track`: no track reaches its copy.
+   * dropped; `conditions`: what it asks for can't be sent; `no-track`: no track reaches its copy;
+   * `picked`: its player picks it by itself, and no bars of the cues start it; `tied`: its copy plays
+   * another articulation whatever is sent, so nothing can ask for it there, and nothing lacks it.
    */
-  readonly because: 'doubt' | 'others' | 'conditions' | 'no-track';
+  readonly because: 'doubt' | 'others' | 'conditions' | 'no-track' | 'picked' | 'tied';
 }
 
 /** Samples that a player picks by chance. */

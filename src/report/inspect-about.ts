@@ -19,7 +19,8 @@ const loaded = ({ player, memory }: Inspection, look: Look): readonly string[] =
     ];
   }
   const { bytes, low, high, basis } = memory;
-  const range = low === high ? '' : `, between ${formatBytes(low)} and ${formatBytes(high)}`;
+  const [least, most] = [formatBytes(low), formatBytes(high)];
+  const range = least === most ? '' : `, between ${least} and ${most}`;
   return [
     'Sizes are those of the samples in the file, whole: length x channels x bytes per sample point.',
     `All of it in one copy takes ${formatBytes(bytes)}${range} in the player ${nameInText(player, look)}: ${bases[basis]}.`,

@@ -9,10 +9,9 @@ export const machineFit = ({ id, budget, bytes, fits }: PlanMachine, look: Look)
   const { colors } = look;
   const machine = `Machine ${nameInText(id, look)}`;
   const { kept, low, high } = bytes;
-  const need =
-    low === high
-      ? `${formatBytes(kept)} needed`
-      : `${formatBytes(low)} to ${formatBytes(high)} needed`;
+  const least = formatBytes(low);
+  const most = formatBytes(high);
+  const need = least === most ? `${most} needed` : `${least} to ${most} needed`;
   if (budget === null || fits === null) return [`${machine}: ${need}, no memory budget given.`];
   const there = `${need}, ${formatBytes(budget)} there,`;
   if (fits) {

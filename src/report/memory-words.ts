@@ -20,10 +20,10 @@ export const loadTimeCell = (seconds: number | null): Cell =>
   fixed(seconds === null ? '?' : seconds > 0 && seconds < 0.5 ? '<0:01' : formatDuration(seconds));
 
 /** Bytes with their range, in a sentence. @example figureWords(figure) // '2.1 GiB (1.9 GiB to 2.4 GiB)' */
-export const figureWords = ({ bytes, low, high }: Figure): string =>
-  low === high
-    ? formatBytes(bytes)
-    : `${formatBytes(bytes)} (${formatBytes(low)} to ${formatBytes(high)})`;
+export const figureWords = ({ bytes, low, high }: Figure): string => {
+  const [least, most] = [formatBytes(low), formatBytes(high)];
+  return least === most ? formatBytes(bytes) : `${formatBytes(bytes)} (${least} to ${most})`;
+};
 
 export const hasRange = ({ low, high }: Figure): boolean => low !== high;
 

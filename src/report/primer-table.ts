@@ -4,7 +4,7 @@ import { formatDuration, plural } from './format.ts';
 import type { Look } from './look.ts';
 import { nameInText, nameList } from './name-list.ts';
 import { paragraph, type Paragraph } from './paragraph.ts';
-import { primerLacks } from './primer-lacks.ts';
+import { primerLacks, primerNotNeeded } from './primer-lacks.ts';
 import { primerRows } from './primer-rows.ts';
 import { shellWord } from './shell-word.ts';
 
@@ -27,6 +27,7 @@ export const primerTable = (primer: Primer, names: PrimerNames, look: Look): str
     primerRows(primer, look),
     excerpts(primer, look),
     primerLacks(primer, look),
+    primerNotNeeded(primer, look),
     chances(primer, look),
     tracks(primer, look),
     next(primer, names, look),
@@ -36,7 +37,8 @@ export const primerTable = (primer: Primer, names: PrimerNames, look: Look): str
 };
 
 const verdict = (primer: Primer, look: Look): readonly string[] => {
-  const { seconds, reelSeconds, notes, notPrimed, base, accepted } = primer;
+  const { seconds, reelSeconds, notes, base, accepted } = primer;
+  const lacking = primer.notPrimed.filter(({ because }) => because !== 'tied').length;
   const { bold, green, yellow } = look.colors;
   const length = `${formatDuration(seconds)}, ${plural(notes, 'note')}; the reel has ${formatDuration(reelSeconds)}`;
   const onWord = [
@@ -47,11 +49,16 @@ const verdict = (primer: Primer, look: Look): readonly string[] => {
     ...(accepted.unmapped ? ['tracks that no rule takes'] : []),
   ];
   const answer: Paragraph =
-    notPrimed.length === 0
-      ? [{ text: `It loads all that stays: ${length}.`, paint: (text) => bold(green(text)) }]
+    lacking === 0
+      ? [
+          {
+            text: `It loads all that ${primer.notPrimed.length === 0 ? 'stays' : 'cues can ask for'}: ${length}.`,
+            paint: (text) => bold(green(text)),
+          },
+        ]
       : [
           {
-            text: `It loads all that stays but ${plural(notPrimed.length, 'zone')}: ${length}.`,
+            text: `It loads all that stays but ${plural(lacking, 'zone')}: ${length}.`,
             paint: (text) => bold(yellow(text)),
           },
         ];

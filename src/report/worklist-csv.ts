@@ -1,28 +1,35 @@
-import type { DoneAction, Worklist, WorklistAction } from '../trim/worklist/worklist.ts';
+import { stateWords } from '../trim/worklist/ledger/ledger.ts';
+import type {
+  DoneAction,
+  VoidAction,
+  Worklist,
+  WorklistAction,
+} from '../trim/worklist/worklist.ts';
 import { csvOf, type CsvColumn } from './csv-columns.ts';
 import { listed, span, type CsvValue } from './csv.ts';
 import { layerWords, unitWords } from './worklist-words.ts';
 
-/** A step that is open, with its machine; or one that is done, of which the record has no more. */
+/** A step that is open, with its machine; or one that is done or void, of which there is no more. */
 type Row =
-  | { readonly done: false; readonly action: WorklistAction; readonly machine: string }
-  | { readonly done: true; readonly action: DoneAction };
+  | { readonly state: 'open'; readonly action: WorklistAction; readonly machine: string }
+  | { readonly state: 'done'; readonly action: DoneAction }
+  | { readonly state: 'void'; readonly action: VoidAction };
 
 const column = (
   title: string,
   value: (action: WorklistAction, machine: string) => CsvValue,
 ): CsvColumn<Row> => ({
   title,
-  value: (row) => (row.done ? null : value(row.action, row.machine)),
+  value: (row) => (row.state === 'open' ? value(row.action, row.machine) : null),
 });
 
 /** The first five are those of the record, so that this table can be one. */
 const columns: readonly CsvColumn<Row>[] = [
   { title: 'number', value: ({ action }) => action.number },
   { title: 'action', value: ({ action }) => action.key },
-  { title: 'done', value: ({ done }) => (done ? 'yes' : null) },
-  { title: 'bytes', value: ({ action }) => action.seen },
-  { title: 'note', value: ({ action }) => action.note },
+  { title: 'done', value: ({ state }) => stateWords[state] },
+  { title: 'bytes', value: (row) => (row.state === 'void' ? null : row.action.seen) },
+  { title: 'note', value: (row) => (row.state === 'void' ? null : row.action.note) },
   column('machine', (_, machine) => machine),
   column('instrument', ({ instrument }) => instrument),
   column('copy', ({ copy }) => copy),
@@ -42,13 +49,14 @@ const columns: readonly CsvColumn<Row>[] = [
 ];
 
 /**
- * A row for each step in the order of the list, those that are done last. With its first columns it
- * can be handed to `--loaded`.
+ * A row for each step in the order of the list, those that are done after them and those that are
+ * void last. With its first columns it can be handed to `--loaded`: no number is given away again.
  */
-export const worklistCsv = ({ machines, done }: Worklist): string =>
+export const worklistCsv = ({ machines, done, void: gone }: Worklist): string =>
   csvOf<Row>(columns, [
     ...machines.flatMap(({ id, actions }): readonly Row[] =>
-      actions.map((action) => ({ done: false, action, machine: id })),
+      actions.map((action) => ({ state: 'open', action, machine: id })),
     ),
-    ...done.map((action): Row => ({ done: true, action })),
+    ...done.map((action): Row => ({ state: 'done', action })),
+    ...gone.map((action): Row => ({ state: 'void', action })),
   ]);

@@ -34,7 +34,7 @@ export const worklistState = (list: Worklist): readonly string[] => {
     ...(gone.length === 0
       ? []
       : [
-          `Never done and no longer wanted: ${numberRanges(gone)}. No other step gets ${gone.length === 1 ? 'that number' : 'those numbers'}.`,
+          `Never done and no longer wanted: ${numberRanges(gone.map(({ number }) => number))}. No other step gets ${gone.length === 1 ? 'that number' : 'those numbers'}.`,
         ]),
   ];
 };

@@ -63,7 +63,7 @@ const withPaths = (text: string, { cues, smaller, moved }: TemplateChanges): str
       if (!isMap(value)) continue;
       const own = smaller.get(idOf(key));
       put(value.get('file', true), (before) => own ?? moved(before));
-      put(value.get('zones', true), moved);
+      for (const kind of ['zones', 'outline']) put(value.get(kind, true), moved);
     }
   }
   const routes = contents.get('routes', true);

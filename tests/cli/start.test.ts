@@ -14,6 +14,17 @@ describe('the version', () => {
   });
 });
 
+const commands = [
+  'usage',
+  'draft',
+  'plan',
+  'trim',
+  'worklist',
+  'primer',
+  'inspect',
+  'demo',
+] as const;
+
 describe('help', () => {
   test('without arguments: on stderr, as wrong usage', async () => {
     const { code, stdout, stderr } = await keepset([]);
@@ -25,39 +36,34 @@ describe('help', () => {
   test.for([['help'], ['-h'], ['--help'], ['help', 'help']])('%j: all of it', async (args) => {
     const { code, stdout, stderr } = await keepset(args);
     expect({ code, stderr }).toEqual({ code: 0, stderr: '' });
-    for (const command of ['usage', 'draft', 'plan', 'trim', 'inspect', 'demo', 'help']) {
+    for (const command of [...commands, 'help']) {
       expect(stdout).toMatch(new RegExp(`^ {2}${command} `, 'm'));
     }
   });
 
-  test.for(['usage', 'draft', 'plan', 'trim', 'inspect', 'demo'])(
-    'help %s prints what its own --help prints',
-    async (command) => {
-      const { code, stdout, stderr } = await keepset(['help', command]);
-      expect({ code, stderr }).toEqual({ code: 0, stderr: '' });
-      expect(stdout).toMatch(new RegExp(`^Usage: keepset ${command} `));
-      expect(stdout).toMatch(/^Output:$/m);
-      // Three examples to copy, or more.
-      expect(stdout.match(/^ {2}keepset /gm)?.length).toBeGreaterThanOrEqual(3);
-      expect(stdout).toBe((await keepset([command, '--help'])).stdout);
+  test.for(commands)('help %s prints what its own --help prints', async (command) => {
+    const { code, stdout, stderr } = await keepset(['help', command]);
+    expect({ code, stderr }).toEqual({ code: 0, stderr: '' });
+    expect(stdout).toMatch(new RegExp(`^Usage: keepset ${command} `));
+    expect(stdout).toMatch(/^Output:$/m);
+    // Three examples to copy, or more.
+    expect(stdout.match(/^ {2}keepset /gm)?.length).toBeGreaterThanOrEqual(3);
+    expect(stdout).toBe((await keepset([command, '--help'])).stdout);
+  });
+
+  test.for([[], ...commands.map((command) => [command])].map((one) => ['help', ...one]))(
+    '%j lists each exit code and fits a window of 80 columns and 50 lines',
+    async (args) => {
+      const { stdout } = await keepset(args);
+      const about = stdout.slice(stdout.indexOf('Exit codes:'));
+      for (const code of [0, 1, 2, 70, 130]) {
+        expect(about).toMatch(new RegExp(`\\b${code} [a-z]`));
+      }
+      const lines = stdout.split('\n');
+      expect(lines.filter((line) => line.length > 80)).toEqual([]);
+      expect(lines.length).toBeLessThanOrEqual(50);
     },
   );
-
-  test.for(
-    [[], ['usage'], ['draft'], ['plan'], ['trim'], ['inspect'], ['demo']].map((one) => [
-      'help',
-      ...one,
-    ]),
-  )('%j lists each exit code and fits a window of 80 columns and 50 lines', async (args) => {
-    const { stdout } = await keepset(args);
-    const about = stdout.slice(stdout.indexOf('Exit codes:'));
-    for (const code of [0, 1, 2, 70, 130]) {
-      expect(about).toMatch(new RegExp(`\\b${code} [a-z]`));
-    }
-    const lines = stdout.split('\n');
-    expect(lines.filter((line) => line.length > 80)).toEqual([]);
-    expect(lines.length).toBeLessThanOrEqual(50);
-  });
 });
 
 describe('a wrong command line', () => {

@@ -71,9 +71,9 @@ test('the outlines: what is chosen and played stays, and transitions only where 
   const played = (id: string): readonly string[] =>
     named(id).articulations.flatMap(({ name, notes }) => (notes > 0 ? [name] : []));
   expect(played('bassoons')).toEqual(['sustain', 'staccato']);
-  expect(named('bassoons').kept.map(({ key }) => key.split(' ')[0])).toEqual(played('bassoons'));
+  expect(named('bassoons').kept.map(({ key }) => key!.split(' ')[0])).toEqual(played('bassoons'));
   expect(played('solo-cello')).toEqual(['sustain', 'legato', 'spiccato']);
-  const kept = named('solo-cello').kept.map(({ key }) => key);
+  const kept = named('solo-cello').kept.map(({ key }) => key!);
   expect(kept.some((key) => / legato [+-]\d+$/.test(key))).toBe(true);
   expect(kept.filter((key) => /^(pizzicato|tremolo) /.test(key))).toEqual([]);
   // Which recorded key plays one between two is not said of the spiccato, and only of it.

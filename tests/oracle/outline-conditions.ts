@@ -2,7 +2,7 @@
 import { doubtBits, plain } from './doubts.ts';
 import { switchKeysOf, type OutlineArticulation, type OutlineData } from './outline-data.ts';
 import type { OutlineEvent, OutlineReel } from './outline-data.ts';
-import { countHeld } from './outline-held.ts';
+import { othersHeld } from './outline-held.ts';
 import { isWithin, type OutlineLayer } from './outline-zones.ts';
 import { known, type Condition } from './sfz-conditions.ts';
 import { isController, isNoteOn } from './sfz-data.ts';
@@ -99,21 +99,20 @@ export function isChosen(
   return [[{ signal, accepts: (value) => isWithin(value, by.values), doubts: plain }]];
 }
 
-/** `when`, but for its velocity. `held` counts the note's own key in any case. */
+/**
+ * `when`, but for its velocity. `held` counts the event's own key as the event leaves it, in whatever
+ * order the tick is read: down after a note-on, up where it goes up.
+ */
 export function otherConditions(
   { when }: OutlineArticulation,
   channel: number,
   key: number,
+  isDown: boolean,
   silent: readonly number[],
 ): Condition[] {
   if (when === null || when === 'player-decides') return [];
   const { controllers, pressure, held } = when;
-  // A key that only switches is no note.
-  const others = countHeld(
-    `notes beside ${channel} ${key} but ${silent.join(' ')}`,
-    (one) => !(one.channel === channel && one.key === key) && !silent.includes(one.key),
-    0,
-  );
+  const others = othersHeld(channel, key, 0, silent);
   return [
     ...controllers.map(([number, values]): Condition => [
       {
@@ -139,7 +138,7 @@ export function otherConditions(
           [
             {
               signal: others,
-              accepts: (value: number) => isWithin(value + 1, held),
+              accepts: (value: number) => isWithin(value + (isDown ? 1 : 0), held),
               doubts: plain,
             },
           ],

@@ -73,3 +73,17 @@ export function countHeld(
   };
   return { name: `held ${name} within ${within}`, at };
 }
+
+/** How many other keys count as held. A key that only switches is no note. */
+export function othersHeld(
+  channel: number,
+  key: number,
+  window: number,
+  silent: readonly number[],
+): Signal {
+  return countHeld(
+    `beside ${channel} ${key} but ${silent.join(' ')}`,
+    (one) => !(one.channel === channel && one.key === key) && !silent.includes(one.key),
+    window,
+  );
+}

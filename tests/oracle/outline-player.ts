@@ -69,7 +69,13 @@ function conditionsOf(copy: OutlineCopy, zone: OutlineZone, start: OutlineStart)
       : fits),
     ...(start.why === 'end'
       ? []
-      : otherConditions(articulation, start.channel, start.key, zone.silent)),
+      : otherConditions(
+          articulation,
+          start.channel,
+          start.struck,
+          start.why === 'note',
+          zone.silent,
+        )),
   ];
 }
 
@@ -87,7 +93,8 @@ function heard({ layers }: OutlineZone, cue: Cue, start: OutlineStart): number[]
   const fades = layers.flatMap((layer) =>
     layer.of === 'velocity' ? [] : [{ signal: controller(layer.of), heard: spansOf(layer) }],
   );
-  if (fades.length === 0) return [plain];
+  // How long a key that comes back stays held is not asked: whatever its fades do, it may be heard.
+  if (fades.length === 0 || start.why === 'return') return [plain];
   const life = lifeOf(cue, start);
   let values = [{ values: [] as ReturnType<typeof cheapest>, doubts: plain }];
   for (const { signal } of fades) {
@@ -114,17 +121,11 @@ function spansOf({ values, printed }: OutlineLayer) {
 }
 
 /** A voice lasts as long as its note; after that it dies away for a time that nobody has said. */
-function lifeOf(cue: Cue, { why, moment, key }: OutlineStart): Life {
+function lifeOf(cue: Cue, { why, moment }: OutlineStart): Life {
   const { events } = cue;
   const toTheEnd = { index: events.length, doubts: plain, tail: -1 };
   if (why === 'end') return { ends: [toTheEnd], afterStart: tail };
-  const tick = events[moment.index]?.tick ?? Infinity;
-  const notes = asInFile(cue).notes.filter(({ on, key: struck, keyUp }) => {
-    if (why === 'note') return on === moment.index;
-    // What is heard again is the note that is still held; the order of a tick may have it held.
-    const up = keyUp === null ? Infinity : events[keyUp]!.tick;
-    return struck === key && events[on]!.tick <= tick && tick <= up;
-  });
+  const notes = asInFile(cue).notes.filter(({ on }) => on === moment.index);
   const ends = notes.flatMap(({ releases, keyUp }) => {
     const release = releases[0]!.value;
     if (release !== null) return [{ index: release, doubts: plain, tail: Infinity }];

@@ -95,18 +95,20 @@ const chord = fc
     ...keys.map((one, i) => off(length + (i % 2) * 30, one)),
   ]);
 
-/** A pedal holds a note while a controller moves, and is lifted or not. */
+/** A pedal holds a note, or two bound ones, while a controller moves, and is lifted or not. */
 const underPedal = fc
   .record({
     key,
+    step: fc.constantFrom(0, 0, -2, -1, 1, 2),
     velocity,
     first: controllers(...outlineControllers.fades),
     last: controllers(...outlineControllers.fades),
     isLifted: fc.boolean(),
   })
-  .map(({ key, velocity, first, last, isLifted }) => [
+  .map(({ key, step, velocity, first, last, isLifted }) => [
     ...message('controller', 64, 127),
     on(0, key, velocity),
+    ...(step === 0 ? [] : [on(60, key + step, velocity), off(120, key + step)]),
     off(90, key),
     ...first.map((one) => ({ ...one, tick: 150 })),
     ...(isLifted ? message('controller', 64, 0).map((one) => ({ ...one, tick: 300 })) : []),

@@ -1,7 +1,7 @@
 /** Everything that may start a zone of an outline in a cue: each event is asked, from the cue's start. */
 import { doubtBits, plain } from './doubts.ts';
 import type { OutlineReel } from './outline-data.ts';
-import { countHeld } from './outline-held.ts';
+import { countHeld, othersHeld } from './outline-held.ts';
 import type { OutlineZone } from './outline-zones.ts';
 import type { Condition } from './sfz-conditions.ts';
 import { isNoteOn } from './sfz-data.ts';
@@ -21,6 +21,8 @@ export interface OutlineStart {
   readonly channel: number;
   /** The key that the zone has to answer. */
   readonly key: number;
+  /** The key of the event: another one where a key comes back. */
+  readonly struck: number;
   /** Of the note-on that starts it, or of the note that ends. */
   readonly velocity: number;
   readonly doubts: number;
@@ -90,7 +92,7 @@ function coarseEnds({ kind, articulation, isChosen }: OutlineZone, cue: Cue): Ou
     if (when.controllers.length > 0 || when.pressure !== null || when.held !== null) return [];
   }
   const asStart = ({ moment, channel, key, velocity, doubts }: StartEvent): OutlineStart => ({
-    ...{ why: 'end', moment, channel, key: key!, velocity: velocity! },
+    ...{ why: 'end', moment, channel, key: key!, struck: key!, velocity: velocity! },
     ...{ doubts: doubts | stretch, ways: always },
   });
   return [...releaseStarts([asInFile(cue)], cue), ...keyUps(cue)].map(asStart);
@@ -103,7 +105,7 @@ function noteStarts(zone: OutlineZone, cue: Cue): OutlineStart[] {
     const { channel, data1: key, data2: velocity } = event;
     const ways = zone.kind === 'legato' ? legatoWays(zone, channel, key) : always;
     const moment = { events, index };
-    return [{ why: 'note', moment, channel, key, velocity, doubts: plain, ways }];
+    return [{ why: 'note', moment, channel, key, struck: key, velocity, doubts: plain, ways }];
   });
 }
 
@@ -151,7 +153,8 @@ function returnStarts(zone: OutlineZone, cue: Cue): OutlineStart[] {
       return zone.interval === null || zone.interval === distance;
     });
     return keys.map((key): OutlineStart => ({
-      ...{ why: 'return', moment, channel, key, velocity: velocity!, doubts: doubts | more },
+      ...{ why: 'return', moment, channel, key, struck: released!, velocity: velocity! },
+      doubts: doubts | more,
       ways: [{ conditions: [atLeastOne(keyHeld(key, 0))], doubts: plain }],
     }));
   });
@@ -161,7 +164,12 @@ function endStarts({ articulation }: OutlineZone, cue: Cue): OutlineStart[] {
   const { at } = articulation.releases!;
   const asStart = (start: StartEvent, doubts: number): OutlineStart => ({
     ...{ why: 'end', moment: start.moment, channel: start.channel, key: start.key! },
-    ...{ velocity: start.velocity!, doubts: start.doubts | doubts, ways: always },
+    ...{
+      struck: start.key!,
+      velocity: start.velocity!,
+      doubts: start.doubts | doubts,
+      ways: always,
+    },
   });
   const byKey = (doubts: number) => keyUps(cue).map((start) => asStart(start, doubts));
   if (at === 'note-off') return byKey(plain);
@@ -189,20 +197,6 @@ function previousOf(silent: readonly number[]): Signal {
 
 function keyHeld(key: number, window: number): Signal {
   return countHeld(`key ${key}`, (one) => one.key === key, window);
-}
-
-/** A key that only switches is no note. */
-export function othersHeld(
-  channel: number,
-  key: number,
-  window: number,
-  silent: readonly number[],
-): Signal {
-  return countHeld(
-    `beside ${channel} ${key}`,
-    (one) => !(one.channel === channel && one.key === key) && !silent.includes(one.key),
-    window,
-  );
 }
 
 function atLeastOne(signal: Signal): Condition {

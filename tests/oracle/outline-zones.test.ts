@@ -72,6 +72,9 @@ describe('zones and names', () => {
   });
 });
 
+/** Said to be recordings of their own keys alone. */
+const ownTakes = { roundRobins: { count: 1, borrow: 0 } } as const;
+
 describe('keys', () => {
   test('left out: all but the switches, in ranges', () => {
     const all = zones(articulation('a', { switch: { kind: 'key', key: 24 } }), articulation('b'));
@@ -86,16 +89,38 @@ describe('keys', () => {
     ['nearest', ['55 56 57 58 59 60 61 62', '62? 63 64 65 66']],
     [null, ['55 56 57 58 59 60 61 62 63?', '61? 62? 63 64 65 66']],
   ])('stretch %s', (stretch, expected) => {
-    expect(keysOf({ keys: [[55, 66]], sampled: [60, 64], stretch })).toEqual(expected);
+    expect(keysOf({ keys: [[55, 66]], sampled: [60, 64], stretch, ...ownTakes })).toEqual(expected);
   });
 
   test('a sampled key outside the range serves the keys near it, or none', () => {
-    expect(keysOf({ keys: [[60, 62]], sampled: [50, 58, 64, 70], stretch: 'up' })).toEqual([
-      '',
-      '60 61 62',
-      '',
-      '',
+    const sampled = [50, 58, 64, 70];
+    expect(keysOf({ keys: [[60, 62]], sampled, stretch: 'up', ...ownTakes })).toEqual([
+      ...['', '60 61 62', '', ''],
     ]);
+  });
+
+  test('nothing said of takes: recordings of the next keys may be played too', () => {
+    const sampled = [60, 62, 64, 66];
+    const given = { keys: [[60, 66]] as const, sampled, stretch: 'up' } as const;
+    const own = ['60 61', '62 63', '64 65', '66'];
+    expect(keysOf({ ...given, ...ownTakes })).toEqual(own);
+    const unsaid = ['60 61 62? 63?', '60? 61? 62 63 64? 65?', '62? 63? 64 65 66?', '64? 65? 66'];
+    expect(keysOf({ ...given, roundRobins: { count: 1, borrow: null } })).toEqual(unsaid);
+    expect(keysOf({ ...given, roundRobins: { count: 4, borrow: 0 } })).toEqual(
+      own.flatMap((keys) => [keys, keys, keys, keys]),
+    );
+  });
+
+  test('nothing said of takes where none but coarse ranges are known: nothing around', () => {
+    expect(
+      keysOf({
+        keys: [
+          [60, 61],
+          [63, 64],
+        ],
+        roundRobins: { count: 1, borrow: null },
+      }),
+    ).toEqual([...['60 61', '63 64']]);
   });
 
   test('borrowed takes: half of them from each side, the odd one from both', () => {

@@ -41,12 +41,14 @@ const reached = (
 };
 
 const c4 = { keys: [[60, 60]] } as const;
+/** The same with what was recorded: no zone stands for more than its notes. */
+const recorded = { ...c4, sampled: [60] } as const;
 const line = { keys: [[60, 72]] } as const;
 const keyed = (name: string, key: number, given: Partial<OutlineArticulation> = line) =>
   articulation(name, { switch: { kind: 'key', key }, ...given });
 
 describe('what is chosen', () => {
-  const two = [keyed('a', 24, c4), keyed('b', 25, c4)];
+  const two = [keyed('a', 24, recorded), keyed('b', 25, recorded)];
 
   test('a switch stays in force; what is chosen elsewhere may have been before', () => {
     expect(reached(two, [on(0, 24), off(1, 24), on(500, 60)])).toEqual({ 'a C4': 'plain' });
@@ -191,11 +193,80 @@ describe('releases', () => {
   test('the velocity of the note-on, the switch of the end', () => {
     const velocity = { of: 'velocity', layers: [[1, 80]] } as const;
     const one = releases({ at: 'release', layers: [velocity] });
-    const outline = [keyed('a', 24, { ...c4, releases: one }), keyed('b', 25, c4)];
+    const outline = [keyed('a', 24, { ...recorded, releases: one }), keyed('b', 25, recorded)];
     const played = (strike: number) =>
       reached(outline, [on(0, 25), on(100, 60, strike), on(200, 24), off(300, 60)]);
     expect(played(80)).toEqual({ 'b C4': 'plain', 'a C4 v1-80 release': 'plain' });
     expect(played(81)).toEqual({ 'b C4': 'plain' });
+  });
+});
+
+describe('a coarse zone that is chosen may hold releases, or what is come back to', () => {
+  /** Struck as `a` and let go as `b`. */
+  const cue = [on(0, 24), off(1, 24), on(100, 60), on(200, 25), off(201, 25), off(300, 60)];
+  const played = (given: Partial<OutlineArticulation>, events = cue) =>
+    reached([keyed('a', 24, recorded), keyed('b', 25, { ...c4, ...given })], events)['b C4'];
+
+  test('at the end of a note, by the switch of then', () => {
+    expect(played({})).toBe('stretch');
+    expect(played({ sampled: [60] })).toBeUndefined();
+    // With nothing but its note-on it would not be reached: 60 ends before the switch.
+    expect(played({}, [on(0, 24), on(100, 60), off(150, 60), on(200, 25)])).toBeUndefined();
+    // The key alone goes up: the pedal holds the note.
+    expect(played({}, [cc(0, 64, 127), ...cue])).toBe('stretch');
+    // The pedal goes up as well, and later.
+    const late = [cc(0, 64, 127), ...cue.filter(({ data1 }) => data1 !== 25)];
+    expect(played({}, [...late, on(400, 25), off(401, 25), cc(500, 64, 0)])).toBe('stretch');
+  });
+
+  test('by the velocity of the note, but by no other condition', () => {
+    const when = (given: Parameters<typeof conditions>[0]) => ({ when: conditions(given) });
+    expect(played(when({ velocity: [1, 80] }))).toBe('stretch');
+    expect(played(when({ velocity: [81, 127] }))).toBeUndefined();
+    expect(played(when({ controllers: [[1, [0, 127]]] }))).toBeUndefined();
+    expect(played(when({ pressure: [0, 127] }))).toBeUndefined();
+    expect(played(when({ held: [0, 9] }))).toBeUndefined();
+  });
+
+  test('only where a switch chooses it', () => {
+    const b = articulation('b', c4);
+    const others = [keyed('a', 24, recorded), { ...b, when: conditions({ velocity: [1, 80] }) }];
+    const ends = [on(100, 60, 90), off(300, 60)];
+    expect(reached(others, ends)['b C4']).toBeUndefined();
+    expect(reached([others[0]!, b], ends)['b C4']).toBe('no-switch');
+  });
+});
+
+describe('key switches that nothing plays are no notes', () => {
+  const sung = (keys: OutlineArticulation['keys']) => [
+    keyed('a', 24, {
+      ...{ keys: [[60, 60]], sampled: [60] },
+      legato: legato({ intervals: 2, overlap: 0.08, returns: false }),
+    }),
+    keyed('b', 25, { keys, sampled: [60], legato: legato({ overlap: 0.08, returns: false }) }),
+  ];
+  const up = 'a C4 legato +2';
+
+  test('not the key before', () => {
+    const cue = [on(0, 58), on(100, 24), off(101, 24), on(500, 60)];
+    expect(reached(sung([[60, 60]]), cue)[up]).toBe('plain');
+    // Said to be playable, it is a note: 58 is another key that is held.
+    expect(reached(sung([[24, 60]]), cue)[up]).toBe('stretch');
+  });
+
+  test('not held', () => {
+    const cue = [on(0, 25), on(500, 60)];
+    const any = 'b C4 legato';
+    expect(reached(sung([[60, 60]]), cue)[any]).toBeUndefined();
+    expect(reached(sung([[25, 60]]), cue)[any]).toBe('plain');
+    const two = (keys: OutlineArticulation['keys']) => [
+      keyed('a', 24, recorded),
+      keyed('b', 25, { keys, sampled: [60], when: conditions({ held: [2, 2] }) }),
+    ];
+    expect(reached(two([[60, 60]]), cue)['b C4']).toBeUndefined();
+    expect(reached(two([[25, 60]]), cue)['b C4']).toBe('plain');
+    // A key that is left out of all ranges is no note either: ranges left out hold no switch.
+    expect(reached(two(null), cue)['b C4']).toBeUndefined();
   });
 });
 
@@ -274,7 +345,7 @@ describe('legato', () => {
     expect(reached(outline, soft)['a C4 v41-127']).toBe(any);
   });
 
-  test('what comes back sounds for as long as its key is held', () => {
+  test('what comes back is kept whatever its controllers do', () => {
     const axes = [
       { of: 'velocity', layers: [[41, 127]] },
       { of: 1, layers: [[64, 127]] },
@@ -285,7 +356,21 @@ describe('legato', () => {
     const cue = [cc(0, 1, 0), on(500, 60, 30), on(900, 62, 100), off(1200, 62)];
     const zone = 'a C4 v41-127 cc1 64-127';
     expect(reached(outline, [...cue, cc(1500, 1, 100), off(1900, 60)])[zone]).toBe('plain');
-    expect(reached(outline, [...cue, off(1900, 60), cc(2500, 1, 100)])[zone]).toBe('tail');
+    expect(reached(outline, [...cue, off(1900, 60)])[zone]).toBe('plain');
+    // Struck hard enough it waits for the controller; what comes back from 62 has another velocity.
+    expect(reached(outline, [cc(0, 1, 0), on(500, 60, 100), off(900, 60)])[zone]).toBeUndefined();
+    const soft = [cc(0, 1, 0), on(500, 60, 100), on(900, 62, 30), off(1200, 62), off(1900, 60)];
+    expect(reached(outline, soft)[zone]).toBe('stretch');
+  });
+
+  test('how many keys are held when one comes back: the one that went up is not', () => {
+    const back = legato({ intervals: 2, overlap: 0.08, returns: true });
+    const outline = (held: readonly [number, number]) => [
+      articulation('a', { ...recorded, legato: back, when: conditions({ held }) }),
+    ];
+    const cue = [on(0, 60), on(500, 62), off(600, 62), off(900, 60)];
+    expect(reached(outline([1, 1]), cue)['a C4 legato -2']).toBe('plain');
+    expect(reached(outline([2, 9]), cue)['a C4 legato -2']).toBeUndefined();
   });
 
   test('nothing comes back to a key that is up, or out of reach', () => {

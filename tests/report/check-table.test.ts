@@ -6,6 +6,7 @@ import type { Look } from '../../src/report/look.ts';
 import { displayWidth } from '../../src/report/text-width.ts';
 import { doubtNames } from '../../src/terms/doubt.ts';
 import {
+  halfDoneCheck,
   missingCheck,
   missingUnprovedCheck,
   provedCheck,
@@ -64,6 +65,9 @@ const many: Check = {
   total: { misses: 43, notes: 946, doubtfulNotes: 0, bytes: 43 * microphone.bytes },
 };
 
+/** A step was done by mistake: something is gone that the plan keeps. */
+const halfDoneMissing: Check = { ...missingCheck, loaded: halfDoneCheck.loaded };
+
 const goldens = [
   ['check-proved-80', provedCheck, { ...wide, width: 80 }],
   ['check-missing-wide', missingCheck, wide],
@@ -71,6 +75,8 @@ const goldens = [
   ['check-missing-60-ascii-c3', missingCheck, { ...wide, width: 60, ascii: true, middleC: 3 }],
   ['check-unproved-80', unprovedCheck, { ...wide, width: 80 }],
   ['check-missing-unproved-100', missingUnprovedCheck, { ...wide, width: 100 }],
+  ['check-half-done-80', halfDoneCheck, { ...wide, width: 80 }],
+  ['check-half-done-missing-100', halfDoneMissing, { ...wide, width: 100 }],
   ['check-hostile-100', hostile, { ...wide, width: 100 }],
 ] as const;
 
@@ -83,6 +89,8 @@ const all = [
   ['missing', missingCheck],
   ['unproved', unprovedCheck],
   ['missing and unproved', missingUnprovedCheck],
+  ['half done', halfDoneCheck],
+  ['half done and missing', halfDoneMissing],
   ['hostile', hostile],
   ['large', many],
 ] as const;

@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { plainColors } from '../../src/report/colors.ts';
 import { barCell } from '../../src/report/memory-bar.ts';
 import { memoryCsv } from '../../src/report/memory-csv.ts';
-import { loadTime, loadTimeCell, momentWords } from '../../src/report/memory-words.ts';
+import { figureWords, loadTime, loadTimeCell, momentWords } from '../../src/report/memory-words.ts';
 import { displayWidth } from '../../src/report/text-width.ts';
 import { nothingNeeded, reelMemory, singleMemory } from './fixtures/memory.ts';
 import { hostileNames } from './fixtures/names.ts';
@@ -17,6 +17,13 @@ test.each([
 ])('%d seconds of loading: %s', (seconds, words, cell) => {
   expect(loadTime(seconds)).toBe(words);
   expect(loadTimeCell(seconds).whole).toBe(cell);
+});
+
+test('a figure has a range where its ends read differently', () => {
+  const gib = 2 ** 30;
+  const figure = { bytes: 2.1 * gib, low: 1.9 * gib, high: 2.4 * gib, basis: 'fitted' } as const;
+  expect(figureWords(figure)).toBe('2.1 GiB (1.9 GiB to 2.4 GiB)');
+  expect(figureWords({ ...figure, low: 2.1 * gib, high: 2.1 * gib + 4096 })).toBe('2.1 GiB');
 });
 
 test('an unknown time is told', () => {

@@ -185,6 +185,27 @@ test('the answer is the first line', () => {
   expect(withTotal({ zones: 0, zonesKept: 0 }).split('\n')[0]).toBe('There are no zones to keep.');
 });
 
+test('what a machine needs is a range only where its ends read differently', () => {
+  const mib = 2 ** 20;
+  const needed = (low: number, high: number): string =>
+    planTable(
+      {
+        ...templatePlan,
+        machines: templatePlan.machines.map((one) => ({
+          ...one,
+          bytes: { ...one.bytes, low, kept: high, high },
+          budget: 100 * mib,
+          fits: true,
+        })),
+      },
+      wide,
+    );
+  expect(needed(57.2 * mib, 57.2 * mib + 4096)).toContain(
+    ' fits: 57.2 MiB needed, 100.0 MiB there,',
+  );
+  expect(needed(57.2 * mib, 57.4 * mib)).toContain(' fits: 57.2 MiB to 57.4 MiB needed,');
+});
+
 const rowOf = (text: string, begins: string): string =>
   text.split('\n').find((line) => line.startsWith(begins)) ?? '';
 

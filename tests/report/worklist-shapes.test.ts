@@ -17,12 +17,13 @@ describe('CSV', () => {
     expect(worklistCsv(worklist)).toMatch(/^number,action,done,bytes,note,machine,/);
   });
 
-  test('has a row for each step, what is done last', () => {
+  test('has a row for each step, what is done and then what is void last', () => {
     const all = rows(worklistCsv(worklist));
     expect(all.map(({ number, done }) => [number, done])).toEqual([
       ...[2, 4, 5, 21, 14, 15, 16].map((number) => [String(number), '']),
       ['1', 'yes'],
       ['3', 'yes'],
+      ...['6', '7', '8', '13'].map((number) => [number, 'void']),
     ]);
     expect(all[4]).toEqual({
       number: '14',
@@ -46,6 +47,7 @@ describe('CSV', () => {
     expect(all[5]).toMatchObject({ copy: 'Fl 1', layer: 'velocity 1 to 40 and CC1 96 to 127' });
     expect(all[6]).toMatchObject({ instrument: 'flutes', copy: '', 'spare-copies': '1' });
     expect(all[8]).toMatchObject({ note: 'by mistake', machine: '', frees: '' });
+    expect(all[9]).toMatchObject({ action: 'unload basses/tremolo: 24-35', note: '', machine: '' });
   });
 
   test('lets no name do anything where it is opened', () => {

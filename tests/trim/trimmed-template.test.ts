@@ -55,6 +55,7 @@ instruments:
     preset: "0:8"
     measured: { empty: 24 MiB, full: 1.4 GiB }
   harp: { zones: 'tables/harp.csv', middle-c: C4 }
+  horns: { outline: outlines/horns.yaml }
 tracks: tracks.csv
 routes:
   - { track: "Str*", instrument: strings }
@@ -75,6 +76,7 @@ ${text
   .replace('inst/strings.sfz', '"inst/strings.sfz"')
   .replace('"banks/keys.sf2"', '"../banks/keys.sf2"')
   .replace("'tables/harp.csv'", '"../tables/harp.csv"')
+  .replace('outlines/horns.yaml', '"../outlines/horns.yaml"')
   .replace('tracks: tracks.csv', 'tracks: "../tracks.csv"')}`);
   });
 
@@ -83,11 +85,12 @@ ${text
     const smaller = new Map([['keys', 'banks/keys.sf2']]);
     const written = trimmedTemplate(text, template, changes(template, { smaller }));
     const again = await read(written, { '../tracks.csv': others['tracks.csv'] });
-    expect(again.instruments.map(({ measured }) => measured)).toEqual([[], [], []]);
+    expect(again.instruments.map(({ measured }) => measured)).toEqual([[], [], [], []]);
     expect(again.instruments.map(({ written: path }) => path)).toEqual([
       '../inst/strings.sfz',
       'banks/keys.sf2#0:8',
       '../tables/harp.csv',
+      '../outlines/horns.yaml',
     ]);
     expect(written).toContain('# the big one');
   });

@@ -94,6 +94,7 @@ const articulationsOf = (
   return articulations.map(({ name, choice }, i) => ({
     name,
     switch: choice.kind === 'switch' ? switchLabel(choice.test) : null,
+    ...(choice.kind === 'player' ? { picked: true as const } : {}),
     layers: layersOf(layered[i]!),
   }));
 };

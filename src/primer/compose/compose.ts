@@ -52,11 +52,15 @@ export const compose = async (input: ComposeInput): Promise<Composed | null> => 
   if (result.bad.excerpts.size > 0 || result.bad.tracks.size > 0) return null;
   const notPrimed = missingOf(result.compared).map((one) => ({
     ...one,
-    because: copies.hasNone(one.instrument, one)
-      ? ('no-track' as const)
-      : (reasons.get(zoneKey(one.instrument, one.zone)) ?? ('conditions' as const)),
+    because: whyNot(copies, one) ?? reasons.get(zoneKey(one.instrument, one.zone)) ?? 'conditions',
   }));
   return { draft: result, copies, syntheses, excerpts, made, notPrimed };
+};
+
+const whyNot = (copies: Copies, one: WantedZone): NotPrimed['because'] | null => {
+  if (copies.hasNone(one.instrument, one)) return 'no-track';
+  if (copies.isTied(one.instrument, one)) return 'tied';
+  return copies.isPicked(one.instrument, one) ? 'picked' : null;
 };
 
 /** Adds bars until all is loaded that bars can load. */

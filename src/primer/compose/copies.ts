@@ -1,6 +1,9 @@
+import type { Instrument } from '../../instruments/instrument.ts';
+import { programFor } from '../../playback/play-cue.ts';
 import { keptZones } from '../../keep/check/kept-zones.ts';
 import { settledAsPlain } from '../../keep/decision.ts';
 import type { PlanInstrument } from '../../keep/plan.ts';
+import type { Score } from '../../midi/score.ts';
 import type { FileUsage } from '../../playback/zone-usage.ts';
 import { allot, attempt, type Candidate } from '../copies/allot.ts';
 import { PrimerTracks } from '../copies/primer-tracks-of.ts';
@@ -39,6 +42,10 @@ export class Copies {
     }
   }
 
+  get base(): Score {
+    return this.#input.base.score;
+  }
+
   /** What stays of an instrument with its samples, by copy where copies have their own. */
   staying(instrument: string): readonly CopyZone[] {
     return this.#staying.get(instrument)!;
@@ -48,6 +55,27 @@ export class Copies {
   hasNone(instrument: string, { copy }: CopyZone): boolean {
     const known = this.#known.get(instrument)!;
     return !known.some((one) => copy === null || one.copy === copy);
+  }
+
+  /**
+   * True where routes tie every copy that could start the zone to other articulations: no note can ask
+   * for it there.
+   */
+  isTied(instrument: string, { copy, zone }: CopyZone): boolean {
+    const known = this.#known.get(instrument)!.filter((one) => copy === null || one.copy === copy);
+    const own = this.#input.instruments.get(instrument)!;
+    return known.every(
+      ({ articulation }) =>
+        articulation !== null &&
+        !programFor(own, articulation).starts.some(
+          (start) => start.zone === zone && start.keys[0] <= start.keys[1],
+        ),
+    );
+  }
+
+  /** True where the player starts the zone by itself: notes ask for something else. */
+  isPicked(instrument: string, { zone }: CopyZone): boolean {
+    return pickedZones(this.#input.instruments.get(instrument)!).has(zone);
   }
 
   /** From then on another copy tries, if there is one. */
@@ -62,7 +90,9 @@ export class Copies {
       const instrument = this.#input.instruments.get(planned.id)!;
       const known = this.#known.get(planned.id)!;
       const zones = this.#staying.get(planned.id)!;
-      const { byCopy } = allot(instrument, zones, known, this.#tried.get(planned.id));
+      const picked = this.#input.excerpts === 'never' ? none : pickedZones(instrument);
+      const own = zones.filter(({ zone }) => !picked.has(zone));
+      const { byCopy } = allot(instrument, own, known, this.#tried.get(planned.id));
       const { loaded } = keptZones(instrument, planned);
       for (const { copy, from } of known) {
         const wanted = byCopy.get(copy) ?? [];
@@ -86,6 +116,19 @@ export class Copies {
     return found;
   }
 }
+
+const none: ReadonlySet<number> = new Set();
+
+/** Zones of articulations that the player picks by itself, and of no other. */
+const pickedZones = ({ articulations }: Instrument): ReadonlySet<number> => {
+  if (!articulations.some(({ picked }) => picked === true)) return none;
+  const zonesOf = (isPicked: boolean): readonly number[] =>
+    articulations
+      .filter(({ picked }) => (picked === true) === isPicked)
+      .flatMap(({ layers }) => layers.flatMap(({ zones }) => zones));
+  const others = new Set(zonesOf(false));
+  return new Set(zonesOf(true).filter((zone) => !others.has(zone)));
+};
 
 const knownCopies = (
   { base, files }: Pick<ComposeInput, 'base' | 'files'>,

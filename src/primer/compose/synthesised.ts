@@ -23,14 +23,22 @@ export const synthesiseAll = async (copies: Copies): Promise<Synthesised> => {
   const made = new Map<string, Synthesis>();
   let syntheses: readonly Synthesis[] = [];
   for (let round = 0; round < mostRounds; round++) {
-    syntheses = groupsOf(await copies.allotted()).map((group) => {
+    syntheses = groupsOf(await copies.allotted()).map((own) => {
+      const group = { ...own, base: copies.base };
       const key = keyOf(group);
       const known = made.get(key) ?? synthesise(group);
       made.set(key, known);
       return known;
     });
     let failed = 0;
-    for (const { group, notPrimed } of syntheses) {
+    for (const synthesis of syntheses) {
+      const { group, notPrimed } = synthesis;
+      // Where no other copy's zones come in, these notes are right for what is left as well.
+      made.set(keyOf(withoutFailed(synthesis)), {
+        ...synthesis,
+        group: withoutFailed(synthesis),
+        notPrimed: notPrimed.map(() => []),
+      });
       group.copies.forEach(({ instrument, copy }, i) => {
         for (const { zone, because } of notPrimed[i] ?? []) {
           reasons.set(zoneKey(instrument.id, zone), because);
@@ -43,6 +51,14 @@ export const synthesiseAll = async (copies: Copies): Promise<Synthesised> => {
   }
   return { syntheses, reasons };
 };
+
+const withoutFailed = ({ group, notPrimed }: Synthesis): LaneGroup => ({
+  ...group,
+  copies: group.copies.map((one, i) => {
+    const failed = new Set(notPrimed[i]!.map(({ zone }) => zone));
+    return { ...one, wanted: one.wanted.filter((zone) => !failed.has(zone)) };
+  }),
+});
 
 const keyOf = ({ copies }: LaneGroup): string =>
   JSON.stringify(

@@ -45,9 +45,13 @@ export const demandsOf = ({ signals, gates }: Program, start: Start): readonly D
   let demands: readonly Demand[] = [new Map()];
   const narrowed = (signal: number, ranges: readonly Range[]): readonly Demand[] =>
     demands.flatMap((demand) => {
-      const knob = knobOf(signals[signal]!, signal);
+      const own = signals[signal]!;
+      const knob = knobOf(own, signal);
       const known = demand.get(knob);
-      const both = known === undefined ? ranges : common(known, ranges);
+      // Of several memories of the note before, one note answers all: it is among the keys of each.
+      const possible =
+        own.kind === 'previous-key' && own.keys !== undefined ? common(own.keys, ranges) : ranges;
+      const both = known === undefined ? possible : common(known, possible);
       return both.length === 0 ? [] : [new Map([...demand, [knob, both] as const])];
     });
   for (const { signal, tests } of gates[start.gate]!) {

@@ -2,21 +2,20 @@ import { drumBank, patchValue, type Signal, type StartEvent } from '../../instru
 import { programFor } from '../../playback/play-cue.ts';
 import type { RoutedSource } from '../../template/routed.ts';
 import type { Transform } from '../../template/route.ts';
-import { controllers, powerOnValue } from '../../terms/controllers.ts';
+import { controllers } from '../../terms/controllers.ts';
 import { doubtSet, plain } from '../../terms/doubt.ts';
-import { contains } from '../../terms/range.ts';
 import type { CopyToPrime, Lane, LaneMessage } from '../lanes.ts';
-import { CopyState, type Sounding } from './copy-state.ts';
+import type { CopyState, Sounding } from './copy-state.ts';
+import { HeldCount, margin } from './held-count.ts';
 import { isHeard, plainProgram, type PlainProgram } from './plain-program.ts';
+import { powerOn } from './power-on.ts';
+import { SignalIndex } from './signal-index.ts';
 import { arrivingVelocity } from './wire.ts';
 
 const tailDoubt = doubtSet('tail');
 
 /** Millionths of a beat per minute, as the engine counts them: the primer plays at 120. */
 export const primerTempo = 120_000_000;
-
-/** Seconds on the safe side of what is rounded to ticks. */
-const margin = 0.03;
 
 /** What messages have started in a copy. */
 export interface Heard {
@@ -45,6 +44,7 @@ export class Performer {
   readonly copy: CopyToPrime;
   readonly plain: PlainProgram;
   readonly #signals: readonly Signal[];
+  readonly #index: SignalIndex;
   readonly #channels: boolean;
   readonly #minds: boolean;
   /** Seconds for which a key counts as held once it was let go; 0: it does not. */
@@ -60,6 +60,7 @@ export class Performer {
     this.plain = plainProgram(programFor(copy.instrument, copy.copy.articulation));
     const { program } = this.plain;
     this.#signals = program.signals;
+    this.#index = new SignalIndex(program.signals);
     this.#channels = program.scope === 'channel';
     this.#memory = this.#signals.reduce(
       (longest, signal) =>
@@ -67,25 +68,7 @@ export class Performer {
       0,
     );
     this.#minds = this.plain.fading.length > 0 && (copy.excluded & tailDoubt) === 0;
-    const scopes = this.#channels ? 16 : 1;
-    const values = new Float64Array(scopes * this.#signals.length);
-    const all = new Uint8Array(scopes * 128);
-    for (let scope = 0; scope < scopes; scope++) {
-      this.#signals.forEach((signal, i) => {
-        values[scope * this.#signals.length + i] = initialOf(signal, scope);
-      });
-      for (let number = 0; number < 128; number++) all[scope * 128 + number] = powerOnValue(number);
-    }
-    for (const { pedals } of program.holds) {
-      const sustain = pedals[0]?.sustain;
-      if (sustain === undefined || sustain === null) continue;
-      for (let scope = 0; scope < scopes; scope++) {
-        all[scope * 128 + sustain.controller] = sustain.initial;
-      }
-    }
-    const banks = new Uint8Array(16);
-    banks[9] = drumBank;
-    this.state = new CopyState(values, new Uint8Array(values.length), all, banks);
+    this.state = powerOn(program);
   }
 
   /** The value of a signal on a channel, and whether a message has set it. */
@@ -140,9 +123,9 @@ export class Performer {
     } else if (kind === 0xb) {
       this.#controller(channel, transform.controllers.get(data1) ?? data1, data2);
     } else if (kind === 0xc) {
-      this.#set(channel, ({ kind: own }) => own === 'program', data1);
+      this.#set(channel, this.#index.of('program'), data1);
       const bank = this.state.banks[channel]!;
-      this.#set(channel, ({ kind: own }) => own === 'patch', patchValue(bank, data1));
+      this.#set(channel, this.#index.of('patch'), patchValue(bank, data1));
     } else if (kind === 0xd) this.#moved(channel, 'pressure', data1);
     else this.#moved(channel, 'bend', data2 * 128 + data1 - 8192);
   }
@@ -151,15 +134,13 @@ export class Performer {
     return this.#channels ? channel : 0;
   }
 
-  #set(channel: number, matches: (signal: Signal) => boolean, value: number): readonly number[] {
+  #set(channel: number, signals: readonly number[], value: number): void {
     const from = this.#scope(channel) * this.#signals.length;
-    return this.#signals.flatMap((signal, i) => {
-      if (!matches(signal)) return [];
+    for (const i of signals) {
       this.#pass(channel, i, this.state.values[from + i]!, value);
       this.state.values[from + i] = value;
       this.state.told[from + i] = 1;
-      return [i];
-    });
+    }
   }
 
   /** What sounds, or may still do, goes through all between two values. */
@@ -189,14 +170,12 @@ export class Performer {
   }
 
   #noteOn(channel: number, key: number, velocity: number): void {
-    const isWatched = (signal: Signal): boolean =>
-      signal.kind === 'switch' && signal.keys.some((range) => contains(range, key));
-    this.#set(channel, isWatched, key);
+    this.#set(channel, this.#index.pressedBy(key), key);
     const own: Sounding = { channel, key, velocity, pedalled: null };
     this.#start('note-on', channel, key, velocity);
     this.state.sounding = [...this.state.sounding, own];
-    this.#set(channel, ({ kind }) => kind === 'previous-key', key);
-    this.#set(channel, ({ kind }) => kind === 'previous-velocity', velocity);
+    this.#set(channel, this.#index.rememberingKey(key), key);
+    this.#set(channel, this.#index.of('previous-velocity'), velocity);
   }
 
   #noteOff(channel: number, key: number): void {
@@ -234,11 +213,8 @@ export class Performer {
     if (number === controllers.bankSelectMsb && this.state.banks[channel] !== drumBank) {
       this.state.banks[channel] = value;
     }
-    const changed = this.#set(
-      channel,
-      (signal) => signal.kind === 'controller' && signal.number === number,
-      value,
-    );
+    const changed = this.#index.ofController(number);
+    this.#set(channel, changed, value);
     this.#change(changed, channel, value, 0);
     const kept: Sounding[] = [];
     for (const one of this.state.sounding) {
@@ -257,17 +233,14 @@ export class Performer {
   }
 
   #moved(channel: number, kind: Signal['kind'], value: number): void {
-    this.#change(
-      this.#set(channel, (signal) => signal.kind === kind, value),
-      channel,
-      value,
-      0,
-    );
+    this.#set(channel, this.#index.of(kind), value);
+    this.#change(this.#index.of(kind), channel, value, 0);
   }
 
   #polyPressure(channel: number, key: number, value: number): void {
     this.state.poly = new Map([...this.state.poly, [key, value]]);
-    const set = this.#set(channel, ({ kind }) => kind === 'poly-pressure', value);
+    const set = this.#index.of('poly-pressure');
+    this.#set(channel, set, value);
     this.#change(set, channel, value, key);
   }
 
@@ -281,6 +254,9 @@ export class Performer {
   /** What every signal is for an event of a key. */
   #values(channel: number, key: number): readonly number[] {
     const from = this.#scope(channel) * this.#signals.length;
+    const { state } = this;
+    let held: HeldCount | null = null;
+    const scope = this.#scope(channel);
     return this.#signals.map((signal, i) => {
       switch (signal.kind) {
         case 'channel':
@@ -288,36 +264,16 @@ export class Performer {
         case 'tempo':
           return primerTempo;
         case 'held':
-          return this.#held(signal, channel, key);
+          held ??= new HeldCount(state, (other) => this.#scope(other) === scope, key);
+          return held.of(signal);
         case 'poly-pressure':
           return signal.of === 'own-key'
             ? (this.state.poly.get(key) ?? 0)
             : this.state.values[from + i]!;
-        case 'patch':
-          return this.state.values[from + i]!;
         default:
           return this.state.values[from + i]!;
       }
     });
-  }
-
-  #held(
-    { keys, own, within }: Extract<Signal, { kind: 'held' }>,
-    channel: number,
-    key: number,
-  ): number {
-    const down = new Set(
-      this.state.sounding
-        .filter((one) => one.pedalled === null && this.#scope(one.channel) === this.#scope(channel))
-        .map((one) => one.key),
-    );
-    for (const one of within === undefined ? [] : this.state.lifted) {
-      const isLate = one.at + within! + margin < this.state.seconds;
-      if (!isLate && this.#scope(one.channel) === this.#scope(channel)) down.add(one.key);
-    }
-    if (own) down.add(key);
-    else down.delete(key);
-    return [...down].filter((one) => keys.some((range) => contains(range, one))).length;
   }
 
   #start(
@@ -353,19 +309,3 @@ export class Performer {
     } else if (!isKept) this.#risks++;
   }
 }
-
-const initialOf = (signal: Signal, scope: number): number => {
-  switch (signal.kind) {
-    case 'controller':
-      return signal.initial ?? powerOnValue(signal.number);
-    case 'switch':
-      return signal.initial ?? -1;
-    case 'previous-key':
-    case 'previous-velocity':
-      return -1;
-    case 'patch':
-      return patchValue(scope === 9 ? drumBank : 0, 0);
-    default:
-      return 0;
-  }
-};

@@ -25,6 +25,9 @@ export interface PlacedStep {
 /** Clean ways to a zone that are weighed against each other. */
 const weighed = 6;
 
+/** Ways that are tried for one zone at most: what is found at all is found early. */
+const mostTries = 800;
+
 /** With more zones than this the first clean way is taken. */
 const manyZones = 1_500;
 
@@ -39,10 +42,19 @@ export class Sequence {
   readonly #left: readonly Set<number>[];
   readonly #banned: ReadonlySet<string>;
   readonly #weighed: number;
+  readonly #hopeless: ReadonlyMap<string, Failure>;
   #seconds = 0;
 
-  /** @param banned ways that are not to be taken, and zones for which none is left */
-  constructor({ copies }: LaneGroup, banned: ReadonlySet<string>) {
+  /**
+   * @param banned ways that are not to be taken, and zones for which none is left
+   * @param hopeless zones for which none was found before: looking again would find none but by luck
+   */
+  constructor(
+    { copies }: LaneGroup,
+    banned: ReadonlySet<string>,
+    hopeless: ReadonlyMap<string, Failure>,
+  ) {
+    this.#hopeless = hopeless;
     this.#performers = copies.map((copy) => new Performer(copy));
     this.#left = copies.map(({ wanted }) => new Set(wanted));
     this.#banned = banned;
@@ -63,7 +75,7 @@ export class Sequence {
         this.failed.set(zoneText(target), 'others');
         continue;
       }
-      const failure = this.#prime(target);
+      const failure = this.#hopeless.get(zoneText(target)) ?? this.#prime(target);
       if (failure !== null) this.failed.set(zoneText(target), failure);
     }
     return this;
@@ -107,11 +119,13 @@ export class Sequence {
     let score = -Infinity;
     let found = 0;
     let hasWay = false;
+    let tries = 0;
     for (const start of starts) {
       for (const plainly of situationsOf(performer, start)) {
         for (const situation of performer.forgets > this.#seconds
           ? [plainly, { ...plainly, waits: true }]
           : [plainly]) {
+          tries++;
           const heard = this.#try(situation, performer);
           if (!heard[target.copy]!.zones.has(target.zone)) continue;
           hasWay = true;
@@ -124,9 +138,9 @@ export class Sequence {
           }
           found++;
         }
-        if (found >= this.#weighed) break;
+        if (found >= this.#weighed || tries >= mostTries) break;
       }
-      if (found >= this.#weighed) break;
+      if (found >= this.#weighed || tries >= mostTries) break;
     }
     if (best === null) return hasWay ? 'others' : 'conditions';
     this.#take(best.situation, target, best.text, performer);

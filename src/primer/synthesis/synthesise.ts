@@ -1,4 +1,5 @@
-import type { LaneGroup, PrimingStep, Synthesis } from '../lanes.ts';
+import { controllers } from '../../terms/controllers.ts';
+import type { LaneGroup, LaneMessage, PrimingStep, Synthesis } from '../lanes.ts';
 import { heardSteps, type HeardSteps } from './heard-steps.ts';
 import { restoring } from './restoring.ts';
 import { chanceOf } from './takes.ts';
@@ -26,12 +27,18 @@ const primedBy = ({ primed }: Synthesis): number =>
 
 const attempt = (group: LaneGroup, isReversed: boolean): Synthesis => {
   const banned = new Set<string>();
+  const hopeless = new Map<string, Failure>();
   for (let round = 0; round < mostRounds; round++) {
-    const sequence = new Sequence(group, banned).run(isReversed);
+    const sequence = new Sequence(group, banned, hopeless).run(isReversed);
     const { steps, failed } = sequence;
-    const restore = sequence.harmless(restoring(group, steps));
-    const end: PrimingStep = { messages: restore, seconds: 1, notes: 0 };
-    const heard = heardSteps(group, [...steps.map(({ step }) => step), end]);
+    let restore = sequence.harmless(restoring(group, steps));
+    let heard = withEnd(group, steps, restore);
+    if (heard.some(({ strays }) => strays.has(steps.length))) {
+      // Pressing a switch, or a fader that moves back, would load something: it stays as it is.
+      restore = restore.filter(isPedalUp);
+      heard = withEnd(group, steps, restore);
+    }
+    for (const [zone, failure] of failed) hopeless.set(zone, failure);
     const bad = badSteps(group, steps, heard);
     if (bad.length === 0) return resultOf(group, steps, failed, heard, restore);
     for (const { way, target } of bad) {
@@ -41,6 +48,18 @@ const attempt = (group: LaneGroup, isReversed: boolean): Synthesis => {
   }
   return resultOf(group, [], new Map(), heardSteps(group, []), []);
 };
+
+const withEnd = (
+  group: LaneGroup,
+  steps: readonly PlacedStep[],
+  restore: readonly LaneMessage[],
+): readonly HeardSteps[] => {
+  const end: PrimingStep = { messages: restore, seconds: 1, notes: 0 };
+  return heardSteps(group, [...steps.map(({ step }) => step), end]);
+};
+
+const isPedalUp = ({ status, data1, data2 }: LaneMessage): boolean =>
+  status >> 4 === 0xb && data1 === controllers.sustain && data2 === 0;
 
 /** Steps that start what they should not, or do not start what they are there for. */
 const badSteps = (

@@ -32,7 +32,7 @@ const someNames = (names: readonly string[]): string =>
 const mostRanges = 12;
 
 const numbersOf = (ranges: readonly string[]): string =>
-  `${ranges.slice(0, mostRanges).join(', ')}${ranges.length > mostRanges ? ' and others' : ''}`;
+  `${ranges.slice(0, mostRanges).map(printable).join(', ')}${ranges.length > mostRanges ? ' and others' : ''}`;
 
 const isOne = (ranges: readonly string[]): boolean =>
   ranges.length === 1 && !ranges[0]!.includes('-');

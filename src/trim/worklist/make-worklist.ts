@@ -2,6 +2,7 @@ import type { Instrument } from '../../instruments/instrument.ts';
 import type { Plan } from '../../keep/plan.ts';
 import type { Template } from '../../template/template.ts';
 import { finding, type Finding } from '../../terms/finding.ts';
+import { writeActionKey } from './action-key.ts';
 import { doneAction, doneZones } from './done-zones.ts';
 import { emptyLedger, type Ledger } from './ledger/ledger.ts';
 import { tick, type Ticks } from './ledger/tick.ts';
@@ -59,7 +60,9 @@ export const makeWorklist = (input: WorklistInput): MadeWorklist => {
       ledger: file === null ? null : { path: file, isNew: input.ledger?.read === null },
       machines,
       done: byNumber.filter(({ state }) => state === 'done').map(doneAction),
-      void: byNumber.flatMap((one) => (one.state === 'void' ? [one.number] : [])),
+      void: byNumber
+        .filter(({ state }) => state === 'void')
+        .map((one) => ({ number: one.number, key: writeActionKey(one.key) })),
       findings: [...notProved(plan, keep.path), ...muteFindings(plan, machines), ...findings],
     },
     ledger,

@@ -13,8 +13,8 @@ export interface Worklist {
   readonly machines: readonly WorklistMachine[];
   /** Actions of the record that are done. */
   readonly done: readonly DoneAction[];
-  /** Numbers of actions that were never done and are no longer wanted. */
-  readonly void: readonly number[];
+  /** Actions of the record that were never done and are no longer wanted. */
+  readonly void: readonly VoidAction[];
   readonly findings: readonly Finding[];
 }
 
@@ -81,6 +81,12 @@ export interface KeptPart {
 export interface KeptLayer {
   readonly velocity: Range;
   readonly controllers: readonly { readonly number: number; readonly range: Range }[];
+}
+
+/** No other action gets its number; it is back when the action is wanted again. */
+export interface VoidAction {
+  readonly number: number;
+  readonly key: string;
 }
 
 export interface DoneAction {

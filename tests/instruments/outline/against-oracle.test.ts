@@ -27,6 +27,7 @@ import { inSeconds, usageOfSfz } from '../../playback/sfz-cue.ts';
  */
 const asked = process.env['KEEPSET_OUTLINE_RUNS'];
 const runs = asked === undefined ? 120 : Number(asked);
+const seed = Number(process.env['KEEPSET_OUTLINE_SEED'] ?? 31);
 
 const read = (text: string): Instrument => {
   const { outline, findings } = parseOutline('horns.yaml', new TextEncoder().encode(text));
@@ -58,17 +59,12 @@ const covers = (sets: readonly OutlineDoubts[], set: OutlineDoubts): boolean =>
   sets.some((one) => one.every((doubt) => set.includes(doubt)));
 
 /**
- * What engine and naive player say of a zone, as texts that have to be equal. Two differences are known:
- * one has a test of its own below. What comes back to a held key is kept whatever its fades, for the
- * engine does not know how long that key is held. Around them less is asked.
+ * What engine and naive player say of a zone, as texts that have to be equal. One difference is known,
+ * with a test of its own below: around it less is asked.
  */
 const compared = (zone: OutlineZone, engine: Sets, oracle: Sets): readonly [string, string] => {
   const fades = zone.layers.some(({ of }) => of !== 'velocity');
-  const { legato } = zone.articulation;
   const isCoarse = zone.isChosen && zone.articulation.sampled === null;
-  if (fades && legato !== null && legato.returns !== false) {
-    return [texts(oracle.filter((set) => !covers(engine, set))), ''];
-  }
   if (fades && (zone.kind === 'release' || isCoarse)) {
     const [a, b] = [engine, oracle].map((sets) =>
       texts(sets.filter((set) => !set.includes('order'))),
@@ -100,7 +96,7 @@ describe('outlines', () => {
           both.map(({ zone, said: [, b] }) => `${zone}: ${b}`),
         );
       }),
-      { seed: 31, numRuns: runs },
+      { seed, numRuns: runs },
     );
   }, 600_000);
 });

@@ -100,6 +100,84 @@ describe('releases', () => {
   });
 });
 
+describe('a coarse articulation that a switch chooses', () => {
+  const one = (given: Parameters<typeof articulation>[1], events: Parameters<typeof reached>[1]) =>
+    reached(
+      built(
+        articulation('a', { choice: key(24), keys: middle, sampled: [60] }),
+        articulation('b', { choice: key(25), keys: middle, ...given }),
+      ),
+      events,
+    ).find((name) => name.startsWith('b '));
+  /** Struck as `a`, let go as `b`. */
+  const later = [on(0, 24), off(1, 24), on(10, 60), on(20, 25), off(21, 25), off(30, 60)];
+
+  test('may hold what sounds when a key goes up, by the switch of then', () => {
+    expect(one({}, later)).toBe('b C4-C5: stretch');
+    expect(one({ sampled: [60] }, later)).toBeUndefined();
+    expect(one({}, [on(0, 24), off(1, 24), on(10, 60), off(15, 60), on(20, 25)])).toBeUndefined();
+  });
+
+  test('when the key goes up, or the pedal', () => {
+    expect(one({}, [cc(0, 64, 127), ...later])).toBe('b C4-C5: stretch');
+    const pedal = [cc(0, 64, 127), on(1, 24), off(2, 24), on(10, 60), off(20, 60), on(30, 25)];
+    expect(one({}, [...pedal, off(31, 25), cc(40, 64, 0)])).toBe('b C4-C5: stretch');
+  });
+
+  test('by the velocity of the note; not where more is asked for', () => {
+    const when = (given: Partial<typeof anyTime>) => ({ when: { ...anyTime, ...given } });
+    // Notes here have velocity 100.
+    expect(one(when({ velocity: [1, 100] }), later)).toBe('b C4-C5: stretch');
+    expect(one(when({ velocity: [101, 127] }), later)).toBeUndefined();
+    expect(one(when({ held: [0, 9] }), later)).toBeUndefined();
+    expect(one(when({ pressure: [0, 127] }), later)).toBeUndefined();
+    const controllers = [{ number: 4, range: [0, 127] }] as const;
+    expect(one(when({ controllers }), later)).toBeUndefined();
+  });
+});
+
+describe('key switches', () => {
+  const both = (keys: Parameters<typeof articulation>[1], held: Partial<typeof anyTime>) =>
+    built(
+      articulation('a', {
+        ...{ choice: key(24), keys: [[60, 60]], sampled: [60] },
+        legato: legato({ intervals: 2, overlap: 0.1 }),
+        when: { ...anyTime, ...held },
+      }),
+      articulation('b', { choice: key(25), sampled: [60], ...keys }),
+    );
+  /** 24 chooses between a key and its successor, and stays down. */
+  const between = [on(0, 58), on(10, 24), on(20, 60)];
+  const silent = { keys: [[60, 60]] } as const;
+  const playing = { keys: [[24, 60]] } as const;
+
+  test('are not the key before where nothing plays them', () => {
+    expect(reached(both(silent, {}), between)).toEqual(['a C4', 'a C4 legato +2']);
+    expect(reached(both(playing, {}), between)).toContain('a C4 legato +2: stretch');
+  });
+
+  test('are not held where nothing plays them', () => {
+    expect(reached(both(silent, { held: [2, 2] }), between)).toContain('a C4');
+    expect(reached(both(silent, { held: [3, 3] }), between)).toEqual([]);
+    expect(reached(both(playing, { held: [3, 3] }), between)).toContain('a C4');
+    // No range says that they are played.
+    expect(reached(both({ keys: null }, { held: [2, 2] }), between)).toContain('a C4');
+  });
+
+  test('are not another key that is held', () => {
+    const any = (keys: readonly (readonly [number, number])[]): readonly string[] =>
+      reached(
+        built(
+          articulation('a', { choice: key(24), keys: middle, legato: legato({ overlap: 0.1 }) }),
+          articulation('b', { choice: key(25), keys }),
+        ),
+        [on(0, 24), on(10, 60)],
+      );
+    expect(any(middle)).toEqual(['a C4-C5']);
+    expect(any([[24, 72]])).toContain('a C4-C5 legato');
+  });
+});
+
 describe('legato', () => {
   const line = (over: Parameters<typeof legato>[0]): ReturnType<typeof built> =>
     built(
@@ -212,5 +290,28 @@ describe('legato', () => {
     expect(reached(layered, [on(0, 60, 100), on(10, 62, 20), off(20, 62)])).toEqual([
       ...['a C4-C5 v1-40', 'a C4-C5 v41-80: stretch', 'a C4-C5 v81-127', 'a C4-C5 legato'],
     ]);
+  });
+
+  test('what comes back is kept whatever a controller that fades it does', () => {
+    const ranges = [
+      [0, 63],
+      [64, 127],
+    ] as const;
+    const faded = built(
+      articulation('a', {
+        keys: middle,
+        layers: [{ by: 1, count: 2, ranges }],
+        legato: legato({ returns: true, overlap: 0, layers: [{ by: 1, count: 2, ranges }] }),
+      }),
+    );
+    const cue = [cc(0, 1, 10), on(10, 60), on(20, 62), off(30, 62), off(40, 60)];
+    expect(reached(faded, cue)).toEqual([
+      ...['a C4-C5 cc1 0-63', 'a C4-C5 cc1 64-127'],
+      ...['a C4-C5 cc1 0-63 legato', 'a C4-C5 cc1 64-127 legato'],
+    ]);
+    // Nothing comes back: 62 is alone.
+    expect(
+      reached(faded, [cc(0, 1, 10), on(10, 60), off(15, 60), on(20, 62), off(30, 62)]),
+    ).toEqual(['a C4-C5 cc1 0-63']);
   });
 });

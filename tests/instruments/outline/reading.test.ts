@@ -58,6 +58,7 @@ describe('one meaning, several ways to write it', () => {
     ['layers: { velocity: 3, cc1: "?" }', 'layers: 3'],
     ['round-robins: 4', 'round-robins: { count: 4, borrow: 0 }'],
     ['round-robins: 4', 'round-robins: { count: 4, borrow: "?" }'],
+    ['seconds: 8', 'seconds: 8, round-robins: { count: "?", borrow: "?" }'],
     ['keys: G2-E5 | C6', 'keys: [G2-E5, C6]'],
     ['keys: G2-E5', 'keys: 43-76'],
     ['sampled: C2..C3 every 3', 'sampled: [C2, D#2, F#2, A2, C3]'],

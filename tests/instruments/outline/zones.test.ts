@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { InputError } from '../../../src/terms/errors.ts';
-import { cc, on } from '../../playback/hand-made.ts';
+import { cc, off, on } from '../../playback/hand-made.ts';
 import { articulation, built, key, legato, names, reached, releases } from './build.ts';
 
 /** What an outline stands for. Expected values are worked out by hand from the design, section 8. */
@@ -195,6 +195,34 @@ describe('stretch: which keys a recorded one answers', () => {
     expect(keysOf(2)).toEqual(['D3', 'E3', 'F#3']);
     expect(keysOf(3)).toEqual(['C3', 'D3', 'E3', 'F#3', 'G#3']);
     expect(keysOf(4)).toEqual(['C3', 'D3', 'E3', 'F#3', 'G#3']);
+  });
+
+  test('nothing said of takes: recordings of the next keys, in doubt', () => {
+    const given = { sampled: [48, 50, 52, 54, 56], stretch: 'up' } as const;
+    const unsaid = { count: 1, borrow: null } as const;
+    const around = built(articulation('s', { ...given, roundRobins: unsaid }));
+    expect(reached(around, [on(0, 52)])).toEqual(['s D3: stretch', 's E3', 's F#3: stretch']);
+    expect(reached(around, [on(0, 48)])).toEqual(['s C3', 's D3: stretch']);
+    const own = built(articulation('s', { ...given, roundRobins: { count: 1, borrow: 0 } }));
+    expect(reached(own, [on(0, 52)])).toEqual(['s E3']);
+    // Takes of releases and transitions are said, or not, by themselves.
+    const parts = built(
+      articulation('s', { ...given, releases: releases({ roundRobins: unsaid }) }),
+    );
+    expect(reached(parts, [on(0, 52), off(10, 52)])).toEqual([
+      ...['s E3', 's D3 release: stretch', 's E3 release', 's F#3 release: stretch'],
+    ]);
+    // Of ranges there is nothing around.
+    const coarse = built(
+      articulation('s', {
+        keys: [
+          [48, 50],
+          [51, 56],
+        ],
+        roundRobins: unsaid,
+      }),
+    );
+    expect(reached(coarse, [on(0, 52)])).toEqual(['s D#3-G#3']);
   });
 });
 

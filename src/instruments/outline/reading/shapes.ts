@@ -31,7 +31,11 @@ const count = general.whole(1, 128);
 const roundRobins: Shape<RoundRobins> = groupOr(
   v.pipe(
     group(keys.roundRobins, { count: maybe(count), borrow: maybe(general.whole(0, 127)) }),
-    v.transform(({ count: all, borrow }) => ({ count: all ?? 1, borrow: borrow ?? 0 })),
+    // Where both are still to be filled in, nothing is said of takes.
+    v.transform(({ count: all, borrow }) => ({
+      count: all ?? 1,
+      borrow: all === null && borrow === null ? null : (borrow ?? 0),
+    })),
   ),
   v.pipe(
     count,

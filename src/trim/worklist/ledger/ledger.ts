@@ -9,6 +9,13 @@ export type LedgerColumn = (typeof ledgerColumns)[number];
 /** `void`: it was never done and is no longer wanted; its number is not given to another. */
 export type ActionState = 'open' | 'done' | 'void';
 
+/** As the record has it where nobody wrote anything else. */
+export const stateWords: Readonly<Record<ActionState, string>> = {
+  open: '',
+  done: 'yes',
+  void: 'void',
+};
+
 /** An action of the record. */
 export interface LedgerEntry {
   readonly number: number;

@@ -1,9 +1,7 @@
 import { csvCell, defused } from '../../../notation/csv-cell.ts';
 import { fold } from '../../../notation/fold.ts';
 import { writeActionKey } from '../action-key.ts';
-import { stateNamed, type ActionState, type Ledger, type LedgerEntry } from './ledger.ts';
-
-const stateWords: Readonly<Record<ActionState, string>> = { open: '', done: 'yes', void: 'void' };
+import { stateNamed, stateWords, type Ledger, type LedgerEntry } from './ledger.ts';
 
 /**
  * The record as a table (RFC 4180), divided as it was. What a person wrote stays as it is, but for a

@@ -1,0 +1,48 @@
+import type { Score } from '../../midi/score.ts';
+import type { Lane } from '../lanes.ts';
+
+/** What a cue sends on a lane first, as it is written. */
+export interface LaneFirsts {
+  /** Both data bytes of the first message, by {@link settingKey}. */
+  readonly settings: ReadonlyMap<string, readonly [data1: number, data2: number]>;
+  /** Keys in the order in which they are struck first. */
+  readonly struck: readonly number[];
+}
+
+/** By {@link laneKey}. */
+export type FirstSettings = ReadonlyMap<string, LaneFirsts>;
+
+export const laneKey = ({ track, port, channel }: Lane): string => [track, port, channel].join();
+
+/** @param kind the upper four bits of a status @param number of the controller; 0 for other kinds */
+export const settingKey = (kind: number, number: number): string => [kind, number].join();
+
+const noteOn = 0x9;
+const controlChange = 0xb;
+
+/** What the tracks of a cue set first, lane by lane: that is how a session is found when it opens. */
+export const firstSettings = ({ tracks }: Score): FirstSettings => {
+  const found = new Map<
+    string,
+    { settings: Map<string, readonly [number, number]>; struck: Set<number> }
+  >();
+  tracks.forEach(({ events, ports }, track) => {
+    let run = 0;
+    for (let i = 0; i < events.length; i++) {
+      while (ports[run + 1] !== undefined && ports[run + 1]!.from <= i) run++;
+      const kind = events.status[i]! >> 4;
+      const [data1, data2] = [events.data1[i]!, events.data2[i]!];
+      const port = ports[run]?.port ?? 0;
+      const key = laneKey({ track, port, channel: events.status[i]! & 15 });
+      let own = found.get(key);
+      if (own === undefined) found.set(key, (own = { settings: new Map(), struck: new Set() }));
+      if (kind === noteOn && data2 > 0) own.struck.add(data1);
+      if (kind <= noteOn + 1 || kind > 0xe) continue;
+      const setting = settingKey(kind, kind === controlChange ? data1 : 0);
+      if (!own.settings.has(setting)) own.settings.set(setting, [data1, data2]);
+    }
+  });
+  return new Map(
+    [...found].map(([key, { settings, struck }]) => [key, { settings, struck: [...struck] }]),
+  );
+};
