@@ -1,10 +1,5 @@
 import { stateWords } from '../trim/worklist/ledger/ledger.ts';
-import type {
-  DoneAction,
-  VoidAction,
-  Worklist,
-  WorklistAction,
-} from '../trim/worklist/worklist.ts';
+import type { RecordedAction, Worklist, WorklistAction } from '../trim/worklist/worklist.ts';
 import { csvOf, type CsvColumn } from './csv-columns.ts';
 import { listed, span, type CsvValue } from './csv.ts';
 import { layerWords, unitWords } from './worklist-words.ts';
@@ -12,8 +7,7 @@ import { layerWords, unitWords } from './worklist-words.ts';
 /** A step that is open, with its machine; or one that is done or void, of which there is no more. */
 type Row =
   | { readonly state: 'open'; readonly action: WorklistAction; readonly machine: string }
-  | { readonly state: 'done'; readonly action: DoneAction }
-  | { readonly state: 'void'; readonly action: VoidAction };
+  | { readonly state: 'done' | 'void'; readonly action: RecordedAction };
 
 const column = (
   title: string,
@@ -28,8 +22,8 @@ const columns: readonly CsvColumn<Row>[] = [
   { title: 'number', value: ({ action }) => action.number },
   { title: 'action', value: ({ action }) => action.key },
   { title: 'done', value: ({ state }) => stateWords[state] },
-  { title: 'bytes', value: (row) => (row.state === 'void' ? null : row.action.seen) },
-  { title: 'note', value: (row) => (row.state === 'void' ? null : row.action.note) },
+  { title: 'bytes', value: ({ action }) => action.seen },
+  { title: 'note', value: ({ action }) => action.note },
   column('machine', (_, machine) => machine),
   column('instrument', ({ instrument }) => instrument),
   column('copy', ({ copy }) => copy),

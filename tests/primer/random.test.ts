@@ -2,27 +2,14 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import type { Instrument } from '../../src/instruments/instrument.ts';
 import { zoneDoubts } from '../../src/keep/reach.ts';
-import { isStray } from '../../src/primer/synthesis/heard-steps.ts';
 import { plain } from '../../src/terms/doubt.ts';
 import { randomBank } from '../oracle/random-bank.ts';
 import { randomReel, randomSfz } from '../oracle/sfz-random.ts';
 import { readBank } from '../instruments/soundfont/reading.ts';
 import { writeBank } from '../oracle/soundfont-bytes.ts';
 import { inSeconds, readText, sfzText, usageOfSfz } from '../playback/sfz-cue.ts';
+import { expectLawful } from './lawful.ts';
 import { copyOf, groupOf, written, type Written } from './priming.ts';
-
-/** The law: what is called primed is started for certain; nothing dropped is started. */
-const expectLawful = ({ synthesis, doubts }: Written): void => {
-  synthesis.group.copies.forEach(({ kept, wanted, excluded }, copy) => {
-    const primed = synthesis.primed[copy]!;
-    const failed = synthesis.notPrimed[copy]!.map(({ zone }) => zone);
-    expect([...primed, ...failed].sort((a, b) => a - b)).toEqual(wanted);
-    for (const zone of primed) expect(doubts[copy]![zone]![0], `zone ${String(zone)}`).toBe(plain);
-    doubts[copy]!.forEach((sets, zone) => {
-      if (kept[zone] !== 1) expect(isStray(sets, excluded), `zone ${String(zone)}`).toBe(false);
-    });
-  });
-};
 
 const runs = Number(process.env['KEEPSET_PRIMER_RUNS'] ?? 60);
 

@@ -72,6 +72,8 @@ const addExcerpts = async (
 ): Promise<{ readonly excerpts: readonly Excerpt[]; readonly result: Draft }> => {
   let excerpts: readonly Excerpt[] = [];
   let result = alone;
+  // Bars are tried by themselves first: all that is played before them takes its time.
+  const bare = syntheses.map(silenced);
   /** Bars that load what does not stay: not with this lead. */
   for (const lead of leads) {
     const blocked = new Set<string>();
@@ -85,25 +87,24 @@ const addExcerpts = async (
       for (const run of chooseBars(bars, lead)) {
         added.push({ run, events: await makeExcerpt(input, copies.tracks, run) });
       }
-      const tried = draft(input, copies, syntheses, [...excerpts, ...added]);
+      const tried = draft(input, copies, bare, added);
       const stillMissing = new Set(missingOf(tried.compared).map(wantedKey));
       const good = added.filter(({ run }, i) => {
-        const isBad = tried.bad.excerpts.has(excerpts.length + i);
+        const isBad = tried.bad.excerpts.has(i);
         const helps = [...run.zones].some((zone) => !stillMissing.has(zone));
         if (isBad || !helps) {
           for (let bar = run.from; bar <= run.to; bar++) blocked.add(barKey(run.file, bar));
         }
         return !isBad && helps;
       });
-      const before = excerpts.length;
+      if (good.length === 0) continue;
+      const longer = draft(input, copies, syntheses, [...excerpts, ...good]);
+      const loadsMore = missingOf(longer.compared).length < missing.length;
+      const isBad = longer.bad.excerpts.size > 0 || longer.bad.tracks.size > 0;
+      // Behind all the others it may be another matter.
+      if (isBad || !loadsMore) break;
       excerpts = [...excerpts, ...good];
-      // What stays of them is played by itself: one may have needed another.
-      result = draft(input, copies, syntheses, excerpts);
-      if (result.bad.excerpts.size > 0 || result.bad.tracks.size > 0) {
-        excerpts = excerpts.slice(0, before);
-        result = draft(input, copies, syntheses, excerpts);
-        break;
-      }
+      result = longer;
     }
   }
   return { excerpts, result };

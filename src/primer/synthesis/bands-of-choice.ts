@@ -2,6 +2,9 @@ import type { Program } from '../../instruments/program.ts';
 import { intersect, type Range } from '../../terms/range.ts';
 import { knobOf, type Knob } from './demands.ts';
 
+/** What a data byte of a message may be. */
+export const sevenBits: Range = [0, 127];
+
 /** More values of one thing than this are not tried. */
 const mostValues = 6;
 

@@ -188,8 +188,8 @@ export class Sequence {
 
 export const zoneText = ({ copy, zone }: Target): string => `${String(copy)}:${String(zone)}`;
 
-const wayOf = ({ lane, event, key, velocity, knobs, atEnd, before, waits }: Situation): string =>
-  JSON.stringify([lane, event, key, velocity, [...knobs], [...atEnd], before, waits]);
+const wayOf = (one: Situation): string =>
+  JSON.stringify({ ...one, source: null, knobs: [...one.knobs], atEnd: [...one.atEnd] });
 
 /** What is costly to change comes first. */
 const placeOf = ({ lane, event, knobs, before }: Situation): string =>

@@ -26,6 +26,8 @@ export interface Situation {
   /** Set while the key is down, for what starts when it goes up. */
   readonly atEnd: ReadonlyMap<Knob, number>;
   readonly before: readonly Before[];
+  /** Keys that are held go up before the note's own key does, as in a line that is played. */
+  readonly endsLast: boolean;
   /** Waits until earlier notes have died away. */
   readonly waits: boolean;
 }

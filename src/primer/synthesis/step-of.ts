@@ -94,7 +94,7 @@ class StepDraft {
 /** Writes a situation as messages, from the state that the performer is in; only what differs is set. */
 export const stepOf = (situation: Situation, performer: Performer): PrimingStep => {
   const draft = new StepDraft(situation, performer);
-  const { event, key, velocity, change, before, atEnd, waits } = situation;
+  const { event, key, velocity, change, before, atEnd, endsLast, waits } = situation;
   if (waits) {
     draft.wait(Math.min(longestWait, Math.max(0, performer.forgets - performer.state.seconds)));
   }
@@ -115,11 +115,12 @@ export const stepOf = (situation: Situation, performer: Performer): PrimingStep 
     draft.wait(noteLength);
     for (const [knob, value] of atEnd) draft.turn(knob, value, key);
     if (atEnd.size > 0) draft.wait(settle);
-    draft.key(key, 0);
   }
-  for (const one of before.filter(({ isHeld }) => isHeld)) {
-    draft.wait(apart);
-    draft.key(one.key, 0);
+  const held = before.flatMap((one) => (one.isHeld ? [one.key] : []));
+  const own = event === 'change' ? [] : [key];
+  for (const [i, down] of (endsLast ? [...held, ...own] : [...own, ...held]).entries()) {
+    if (i > 0 || event === 'change') draft.wait(apart);
+    draft.key(down, 0);
   }
   const raised = [...new Set([...moved, ...atEnd.keys(), ...(change === null ? [] : [change])])];
   for (const knob of raised) {

@@ -50,7 +50,7 @@ export const doneZones = (
 };
 
 /** A done action, as it is listed. */
-export const doneAction = ({ number, key, seen, note }: LedgerEntry) => ({
+export const recordedAction = ({ number, key, seen, note }: LedgerEntry) => ({
   number,
   key: writeActionKey(key),
   seen,

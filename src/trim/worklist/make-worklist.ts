@@ -2,8 +2,7 @@ import type { Instrument } from '../../instruments/instrument.ts';
 import type { Plan } from '../../keep/plan.ts';
 import type { Template } from '../../template/template.ts';
 import { finding, type Finding } from '../../terms/finding.ts';
-import { writeActionKey } from './action-key.ts';
-import { doneAction, doneZones } from './done-zones.ts';
+import { recordedAction, doneZones } from './done-zones.ts';
 import { emptyLedger, type Ledger } from './ledger/ledger.ts';
 import { tick, type Ticks } from './ledger/tick.ts';
 import { machineList } from './machine-list.ts';
@@ -59,10 +58,8 @@ export const makeWorklist = (input: WorklistInput): MadeWorklist => {
       keep,
       ledger: file === null ? null : { path: file, isNew: input.ledger?.read === null },
       machines,
-      done: byNumber.filter(({ state }) => state === 'done').map(doneAction),
-      void: byNumber
-        .filter(({ state }) => state === 'void')
-        .map((one) => ({ number: one.number, key: writeActionKey(one.key) })),
+      done: byNumber.filter(({ state }) => state === 'done').map(recordedAction),
+      void: byNumber.filter(({ state }) => state === 'void').map(recordedAction),
       findings: [...notProved(plan, keep.path), ...muteFindings(plan, machines), ...findings],
     },
     ledger,

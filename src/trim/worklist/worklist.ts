@@ -12,9 +12,9 @@ export interface Worklist {
   /** In template order. */
   readonly machines: readonly WorklistMachine[];
   /** Actions of the record that are done. */
-  readonly done: readonly DoneAction[];
+  readonly done: readonly RecordedAction[];
   /** Actions of the record that were never done and are no longer wanted. */
-  readonly void: readonly VoidAction[];
+  readonly void: readonly RecordedAction[];
   readonly findings: readonly Finding[];
 }
 
@@ -83,13 +83,8 @@ export interface KeptLayer {
   readonly controllers: readonly { readonly number: number; readonly range: Range }[];
 }
 
-/** No other action gets its number; it is back when the action is wanted again. */
-export interface VoidAction {
-  readonly number: number;
-  readonly key: string;
-}
-
-export interface DoneAction {
+/** An action of the record that is not to be done now. */
+export interface RecordedAction {
   readonly number: number;
   readonly key: string;
   readonly seen: number | null;

@@ -222,7 +222,7 @@ describe('the record', () => {
       samples: 1,
       keeps: { keys: [[60, 63]], layers: [{ velocity: [1, 64], controllers: [] }] },
     });
-    expect(list.void).toEqual([{ number: 1, key: 'unload band/long: 1-2' }]);
+    expect(list.void).toEqual([{ number: 1, key: 'unload band/long: 1-2', seen: null, note: '' }]);
     expect(later[loaded]).toBe(
       'number,action,done,bytes,note\r\n1,unload band/long: 1-2,void,,\r\n' +
         '2,unload band/short: 3-4,yes,2 kB,odd\r\n3,load band/short: 3,,,\r\n',
@@ -234,7 +234,7 @@ describe('the record', () => {
     expect(actionsOf(back).map(({ number, key }) => [number, key])).toEqual([
       [1, 'unload band/long: 1-2'],
     ]);
-    expect(back.void).toEqual([{ number: 3, key: 'load band/short: 3' }]);
+    expect(back.void).toEqual([{ number: 3, key: 'load band/short: 3', seen: null, note: '' }]);
   });
 
   test('a number is not taken up again behind its contrary', async () => {
@@ -246,7 +246,7 @@ describe('the record', () => {
       [4, 'unload band/long: 1-2'],
       [5, 'unload band/short: 3-4'],
     ]);
-    expect(list.void).toEqual([{ number: 1, key: 'unload band/short: 3-4' }]);
+    expect(list.void).toEqual([{ number: 1, key: 'unload band/short: 3-4', seen: null, note: '' }]);
   });
 
   test('of another state of the template: done is refused and left as it is, undone is void', async () => {
@@ -271,7 +271,7 @@ describe('the record', () => {
       ['worklist-ledger-left', 'warning'],
     ]);
     expect(actionsOf(list).map(({ number }) => number)).toEqual([8, 9]);
-    expect(list.void).toEqual([{ number: 7, key: 'unload band@Hn/long: 1' }]);
+    expect(list.void).toEqual([{ number: 7, key: 'unload band@Hn/long: 1', seen: null, note: '' }]);
   });
 
   test('a key that names more zones than there can be is refused at once', async () => {
