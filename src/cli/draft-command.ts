@@ -8,12 +8,14 @@ import { exitCodesHelp } from './exit-codes.ts';
 import { checkOutlinesFolder, writeOutlines } from './outline-files.ts';
 import { addCommonOptions, withoutOption, type CommonOptions } from './options.ts';
 import { writeOutput } from './output-file.ts';
+import { middleCOption } from './plan-options.ts';
 import type { Host } from './streams.ts';
 
 interface Options extends CommonOptions {
   readonly out?: string;
   readonly update?: boolean;
   readonly outlines?: string;
+  readonly middleC?: number;
   readonly without?: readonly string[];
 }
 
@@ -37,7 +39,8 @@ export const draftCommand = (host: Host, outcome: Outcome): Command =>
           '--outlines <folder>',
           "for libraries whose files can't be read: an outline for each new instrument, to fill in",
         ).helpGroup('Output:'),
-      ),
+      )
+      .addOption(middleCOption('those outlines').helpGroup('Output:')),
   )
     .addHelpText(
       'after',
@@ -47,26 +50,35 @@ Examples:
   keepset draft cues/ -o -
   keepset draft 'cues/3m*.mid' -o keepset.yaml --update
   keepset draft cues/ -o keepset.yaml --outlines outlines
+  keepset draft cues/ -o keepset.yaml --outlines outlines --middle-c C3
 
 Tracks of similar names are put on one instrument, for you to fill in. An
 update adds at the end of instruments and routes, and changes nothing else.
 Outlines hold the keys played and what looks like a switch; an outline that is
-there already stays as it is. With -o - nothing is written.
+there already stays as it is. --middle-c is what the manuals of the libraries
+call key 60; without it C4. With -o - nothing is written.
 ${exitCodesHelp}`,
     )
     .action(async (cues: readonly string[], options: Options) => {
-      const { out, update = false, outlines, without = [] } = options;
+      const { out, update = false, outlines, middleC, without = [] } = options;
       if (out === undefined) {
         throw new UsageError(
           'Where should the template go?',
           'Name a file: keepset draft cues/ -o keepset.yaml (or -o - to look at it first)',
         );
       }
+      if (middleC !== undefined && outlines === undefined) {
+        throw new UsageError(
+          'The name of key 60 (--middle-c) is for outlines, and none are asked for.',
+          'Add --outlines and a folder, or leave --middle-c out; a template has middle-c inside.',
+        );
+      }
       await checkTarget(out, update);
       await checkOutlinesFolder(outlines);
       const { draft } = await import('../jobs/draft.ts');
       const to = out === '-' ? {} : update ? { update: { path: out } } : { path: out };
-      const wanted = outlines === undefined ? {} : { outlines };
+      const wanted =
+        outlines === undefined ? {} : { outlines, ...(middleC === undefined ? {} : { middleC }) };
       const result = await draft({ cues, without, ...to, ...wanted });
       emitFindings(result.findings, options, host);
       const isWritten = out !== '-' && !(update && result.added === 0);

@@ -26,9 +26,9 @@ export const instrumentOption = (): Option =>
     scope,
   );
 
-/** `--middle-c C3`: what key 60 is called in a zone table. */
-export const middleCOption = (): Option =>
-  new Option('--middle-c <name>', 'key 60 in a zone table: C3, C4 or C5')
+/** `--middle-c C3`: what key 60 is called in a zone table, or in what `where` says. */
+export const middleCOption = (where = 'a zone table'): Option =>
+  new Option('--middle-c <name>', `key 60 in ${where}: C3, C4 or C5`)
     .argParser((value: string): number => {
       const octave = parseMiddleC(value);
       if (octave === null) throw new InvalidArgumentError('Write C4, or C3, or C5.');

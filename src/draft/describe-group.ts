@@ -39,17 +39,18 @@ const programs = ({ programs: numbers, channels }: Seen): string => {
 };
 
 /**
- * What was seen of tracks, in a line. Keys have their numbers, as programs disagree on octaves; here
- * key 60 is C4.
+ * What was seen of tracks, in a line. Keys have their numbers, as programs disagree on octaves.
+ *
+ * @param middleC the octave of key 60
  */
-export const describeSeen = (seen: Seen): string => {
+export const describeSeen = (seen: Seen, middleC = 4): string => {
   const { cues, notes, keys, velocities, controllers, ports, channels, likelySwitches } = seen;
   const velocity = velocities && (velocities[0] === velocities[1] ? [velocities[0]] : velocities);
   return [
     [
       count(cues, 'cue'),
       count(notes, 'note'),
-      ...(keys === null ? [] : [`keys ${keyRangeLabel(keys)}`]),
+      ...(keys === null ? [] : [`keys ${keyRangeLabel(keys, middleC)}`]),
       ...(velocity === null ? [] : [`velocities ${velocity.join('-')}`]),
       ...(controllers.length === 0 ? [] : [`CC ${list(controllers.map(String))}`]),
     ].join(', '),
@@ -57,7 +58,7 @@ export const describeSeen = (seen: Seen): string => {
     ...(seen.programs.length === 0 ? [] : [programs(seen)]),
     ...(likelySwitches.length === 0
       ? []
-      : [`likely switches ${list(likelySwitches.map((key) => keyLabel(key)))}`]),
+      : [`likely switches ${list(likelySwitches.map((key) => keyLabel(key, middleC)))}`]),
   ].join('; ');
 };
 

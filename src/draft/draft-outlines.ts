@@ -15,7 +15,7 @@ export const draftOutlines = (
   names: SeenSwitches['names'] = new Map(),
 ): readonly DraftOutline[] => {
   if (wanted === null) return [];
-  const { pressesOf } = wanted;
+  const { pressesOf, middleC } = wanted;
   return groups.flatMap((group): readonly DraftOutline[] => {
     const { instrument, isNew } = group;
     if (instrument === null || !isNew) return [];
@@ -24,7 +24,7 @@ export const draftOutlines = (
         instrument,
         path: outlinePlace(wanted, instrument),
         isThere: false,
-        text: outlineStub(instrument, group, { pressesOf, names }),
+        text: outlineStub(instrument, group, { pressesOf, names }, middleC),
       },
     ];
   });

@@ -6,6 +6,8 @@ export interface OutlinesWanted {
   readonly folder: string;
   /** The same folder from the template's own; empty: it is that one. */
   readonly fromTemplate: string;
+  /** The octave of key 60 in the outlines. */
+  readonly middleC: number;
   readonly pressesOf: SeenSwitches['pressesOf'];
 }
 

@@ -30,12 +30,17 @@ export const placeholder = (
     ...(player === null ? [] : [`player: ${quoted(player)}`]),
   ].join(', ')} }`;
 
-/** What was seen of a group: its tracks, then what they play. */
-export const seenComments = ({
-  tracks,
-}: Pick<TrackGroup, 'tracks'>): readonly [names: string, seen: string] => [
+/**
+ * What was seen of a group: its tracks, then what they play.
+ *
+ * @param middleC the octave of key 60
+ */
+export const seenComments = (
+  { tracks }: Pick<TrackGroup, 'tracks'>,
+  middleC = 4,
+): readonly [names: string, seen: string] => [
   describeNames({ tracks }),
-  describeSeen(see(tracks.flatMap(({ parts }) => parts))),
+  describeSeen(see(tracks.flatMap(({ parts }) => parts)), middleC),
 ];
 
 /** A new instrument as an entry of a block of keys. */

@@ -36,6 +36,20 @@ const sampleOf = (sample: Sample, to: Int32Array): Sample => {
 };
 
 /**
+ * How much more of a display each zone is, now that others share it no longer: what was read is what
+ * the microphones take that are loaded.
+ */
+const sharesOf = ({ articulations, zones }: Instrument, to: Int32Array): readonly number[] => {
+  const shares = zones.map(() => 1);
+  for (const { layers } of articulations) {
+    const own = layers.flatMap((layer) => layer.zones);
+    const left = own.filter((zone) => to[zone]! >= 0);
+    for (const zone of left) shares[zone] = own.length / left.length;
+  }
+  return shares;
+};
+
+/**
  * An instrument with only some of its microphones. Zones that name none stay; articulations keep their
  * numbers, and zones the ids that their source gave them.
  *
@@ -52,16 +66,23 @@ export const withMicrophones = (instrument: Instrument, names: readonly string[]
   if (zones.left.length === instrument.zones.length) return instrument;
   const used = new Set(zones.left.flatMap((zone) => zone.samples));
   const samples = keep(instrument.samples, (_, i) => used.has(i));
+  const shares = sharesOf(instrument, zones.to);
+  const shareOf = new Map(
+    instrument.zones.flatMap((zone, i) =>
+      zone.samples.map((sample) => [instrument.samples[sample]!, shares[i]!] as const),
+    ),
+  );
   const isLeft = program.starts.map(({ zone }) => zones.to[zone]! >= 0);
   return {
     ...instrument,
-    // A display that was read with all of them says nothing of some.
-    ...(instrument.readings === undefined ? {} : { readings: [] }),
     zones: zones.left.map((zone) => ({
       ...zone,
       samples: zone.samples.map((sample) => samples.to[sample]!),
     })),
-    samples: samples.left.map((sample) => sampleOf(sample, samples.to)),
+    samples: samples.left.map((sample) => {
+      const share = sample.asLoaded === true ? shareOf.get(sample)! : 1;
+      return sampleOf({ ...sample, frames: Math.ceil(sample.frames * share) }, samples.to);
+    }),
     articulations: instrument.articulations.map((one) => articulationOf(one, zones.to)),
     program: {
       ...program,

@@ -31,6 +31,8 @@ export interface DraftOptions {
    * is written; the result says what is there already.
    */
   readonly outlines?: string;
+  /** The octave of key 60 in those outlines, as the manuals of the libraries have it; 4 when left out. */
+  readonly middleC?: number;
   /** Ids of cues to leave out. */
   readonly without?: readonly string[];
   /** Where files are read from; the disk when left out. */
@@ -46,10 +48,11 @@ export interface DraftOptions {
  *   template can hold
  */
 export const draft = async (options: DraftOptions): Promise<Draft> => {
-  const { cues, update, path = templateName, outlines, without } = options;
+  const { cues, update, path = templateName, outlines, middleC = 4, without } = options;
   const files = options.files ?? new DiskFiles();
   const presses = new SwitchPresses();
-  const wanted = outlines === undefined ? null : placed(outlines, update?.path ?? path, presses);
+  const wanted =
+    outlines === undefined ? null : placed(outlines, update?.path ?? path, middleC, presses);
   const made =
     update === undefined
       ? await firstDraft(files, path, cues, without, wanted, presses)
@@ -58,7 +61,12 @@ export const draft = async (options: DraftOptions): Promise<Draft> => {
 };
 
 /** @throws {UsageError} when a template can't name the folder */
-const placed = (folder: string, template: string, presses: SwitchPresses): OutlinesWanted => {
+const placed = (
+  folder: string,
+  template: string,
+  middleC: number,
+  presses: SwitchPresses,
+): OutlinesWanted => {
   const fromTemplate = relative(dirname(template), folder).replaceAll(sep, '/');
   if (fromTemplate.includes('\\')) {
     throw new UsageError(
@@ -69,6 +77,7 @@ const placed = (folder: string, template: string, presses: SwitchPresses): Outli
   return {
     folder: join(folder),
     fromTemplate,
+    middleC,
     pressesOf: (part) => presses.of(part),
   };
 };

@@ -71,13 +71,15 @@ export const preparePrimer = async (disk: Files, choice: PrimerChoice): Promise<
   const base = chooseBase(named);
   if (base === null) throw inputError('primer-no-base', keep.path, { cue: choice.base ?? null });
   const open = opener(files, template, instruments);
+  const opened = await open(base);
+  const { format } = opened.score;
   const composed = await compose({
     plan,
     instruments,
     files: input.files,
-    base: await open(base),
+    base: opened,
     open,
-    play: (bytes) => playAsCue(bytes, base.path, base, template, instruments).usage,
+    play: (bytes) => playAsCue(bytes, base.path, base, format, template, instruments).usage,
     excerpts,
     machine,
     pace,

@@ -27,8 +27,12 @@ export const verifyPrimer = async (options: VerifyPrimerOptions): Promise<Primer
   const { file, machine } = options;
   const bytes = await disk.read(file);
   const { keep, plan, template, instruments, base, composed } = await preparePrimer(disk, options);
-  const played = playAsCue(bytes, file, base, template, instruments);
+  const played = playAsCue(bytes, file, base, composed.copies.base.format, template, instruments);
   const excused = new Set(composed.notPrimed.map(wantedKey));
+  // Where no cue can ask for a zone, nothing lacks it.
+  const unprimed = new Set(
+    composed.notPrimed.filter(({ because }) => because !== 'tied').map(wantedKey),
+  );
   const compared = plan.instruments
     .map((planned) => {
       const instrument = instruments.get(planned.id)!;
@@ -39,16 +43,21 @@ export const verifyPrimer = async (options: VerifyPrimerOptions): Promise<Primer
         ({ copy, zone }) =>
           isHere && !excused.has(wantedKey({ instrument: planned.id, copy, zone })),
       );
+      const lacking = missing.filter(
+        ({ copy, zone }) =>
+          isHere && unprimed.has(wantedKey({ instrument: planned.id, copy, zone })),
+      );
       const told = (zones: readonly CopyZone[]): readonly MissingZone[] => named(instrument, zones);
       return {
         id: planned.id,
         zones: isHere ? loaded.length + due.length : 0,
         loaded: isHere ? loaded.length : 0,
+        notPrimed: lacking.length,
         missing: told(due),
         needless: told(needless),
       };
     })
-    .filter(({ zones, needless }) => zones > 0 || needless.length > 0);
+    .filter(({ zones, notPrimed, needless }) => zones + notPrimed + needless.length > 0);
   const isWhole = compared.every((one) => one.missing.length === 0 && one.needless.length === 0);
   return {
     schema: 'keepset/primer-verification@1',

@@ -68,7 +68,27 @@ const octaves = [-1, 1, -2, 2];
 const soundsBy = ({ event, keys }: Start, key: number): boolean =>
   event !== 'note-off' && event !== 'change' && contains(keys, key);
 
-/** Keys that start nothing and are just a switch in another octave (common practice: middle C differs). */
+/** Switches lie a good way below or above what is played (common practice). */
+const leastGap = 5;
+
+/**
+ * Keys that are just switches in another octave, several of them and well apart from all others that
+ * are played: moved by an octave, a range may reach down to its own switches.
+ */
+const apart = (
+  switches: ReadonlySet<number>,
+  played: ReadonlySet<number>,
+  octave: number,
+): readonly number[] => {
+  const seen = [...played].filter((key) => switches.has(key - 12 * octave));
+  const others = [...played].filter((key) => !switches.has(key - 12 * octave));
+  if (seen.length < 2 || others.length === 0) return [];
+  const isBelow = Math.max(...seen) + leastGap <= Math.min(...others);
+  const isAbove = Math.min(...seen) - leastGap >= Math.max(...others);
+  return isBelow || isAbove ? seen : [];
+};
+
+/** Keys that start nothing, or stand apart, and are just a switch in another octave (common practice: middle C differs). */
 const octaveOff = (
   { id, source, program }: Instrument,
   switches: ReadonlySet<number>,
@@ -76,13 +96,16 @@ const octaveOff = (
 ): readonly Finding[] => {
   const idle = [...played].filter((key) => !program.starts.some((one) => soundsBy(one, key)));
   const shifted = octaves
-    .map((octave) => ({ octave, seen: idle.filter((key) => switches.has(key - 12 * octave)) }))
+    .map((octave) => {
+      const silent = idle.filter((key) => switches.has(key - 12 * octave));
+      return { octave, seen: silent.length > 0 ? silent : apart(switches, played, octave) };
+    })
     .sort((a, b) => b.seen.length - a.seen.length)[0]!;
   if (shifted.seen.length === 0) return [];
   const args = {
     instrument: id,
     expected: [...switches].sort((a, b) => a - b),
-    seen: shifted.seen.sort((a, b) => a - b),
+    seen: shifted.seen.toSorted((a, b) => a - b),
     octaves: shifted.octave,
   };
   return [finding('warning', 'switch-octave-off', source, args)];

@@ -48,7 +48,7 @@ export const calibrate = (
     ];
   });
   if (states.length === 0) return { calibration: uncalibrated, findings };
-  const line = fit(states);
+  const line = fit(instrument, states);
   if (line !== null && line.factor < 0) {
     const { reading } = largest(states);
     const args = { instrument: instrument.id, used: reading.of };
@@ -71,7 +71,21 @@ const withOwn = (
   ];
 };
 
-const fit = (states: readonly State[]): Line | null => {
+/**
+ * A single articulation whose sizes are nothing but what its reading showed: the two agree but for
+ * rounding, and between several of them there is no line.
+ */
+const isItsOwnSize = ({ zones, samples }: Instrument, { reading, zones: mask }: State): boolean => {
+  const loaded = zones.flatMap((zone, i) => (mask[i] === 1 ? zone.samples : []));
+  return (
+    reading.of !== 'full' &&
+    loaded.length > 0 &&
+    loaded.every((sample) => samples[sample]!.asLoaded === true)
+  );
+};
+
+const fit = (instrument: Instrument, states: readonly State[]): Line | null => {
+  if (states.every((state) => isItsOwnSize(instrument, state))) return null;
   const line = leastSquares(states);
   return line !== null && line.fixed < 0 ? throughOrigin(states) : line;
 };

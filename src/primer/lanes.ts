@@ -33,6 +33,8 @@ export interface CopyToPrime {
   readonly kept: ZoneMask;
   /** Doubts that were answered as the plain reading: what only they start is no harm. */
   readonly excluded: DoubtSet;
+  /** Seconds within which a switch and a note may stand in either order; 0 when left out. */
+  readonly slack?: number;
 }
 
 /** Copies that hear tracks in common, so that no note of one may load what another has dropped. */
@@ -122,6 +124,8 @@ export interface PrimerInput {
   readonly text: string;
   readonly syntheses: readonly Synthesis[];
   readonly excerpts: readonly ExcerptEvents[];
+  /** Messages that put back what excerpts have moved. */
+  readonly restore?: readonly LaneMessage[];
   /** Notes a second per machine at most. */
   readonly pace: number;
 }

@@ -88,8 +88,11 @@ export interface PrimerVerification {
   readonly verdict: 'verified' | 'not-verified';
   readonly instruments: readonly {
     readonly id: string;
+    /** Zones that stay and that the primer loads. */
     readonly zones: number;
     readonly loaded: number;
+    /** Zones that stay, that no primer loads and the file does not either; without those that are `tied`. */
+    readonly notPrimed: number;
     /** Zones that stay and are not started for certain. */
     readonly missing: readonly MissingZone[];
     /** Zones that are started and do not stay. */

@@ -12,17 +12,33 @@ const bases = {
   read: "read off the player's display",
 } as const;
 
-const loaded = ({ player, memory }: Inspection, look: Look): readonly string[] => {
+/** Where sizes come from. */
+const origin = ({ instrument }: Inspection): string => {
+  const { kind, samples, unknownSamples, seconds } = instrument;
+  const rule = 'length x channels x bytes per sample point';
+  if (kind !== 'outline') return `Sizes are those of the samples in the file, whole: ${rule}.`;
+  if (unknownSamples === samples)
+    return 'The outline gives neither lengths nor readings: no sizes.';
+  return seconds === null
+    ? `Sizes come from the outline: what was read off the player's display, spread evenly over the samples it was read for; where lengths are written, ${rule}.`
+    : `Sizes are computed from the lengths that the outline gives, whole: ${rule}.`;
+};
+
+const loaded = (inspection: Inspection, look: Look): readonly string[] => {
+  const { player, memory, instrument } = inspection;
   if (player === null || memory === null) {
-    return [
-      'Sizes are those of the samples in the file, whole: length x channels x bytes per sample point. What a player holds of them depends on the player.',
-    ];
+    if (instrument.unknownSamples === instrument.samples) return [origin(inspection)];
+    const depends =
+      instrument.kind === 'outline' && instrument.seconds === null
+        ? 'What was read is what that player holds; what it holds of lengths depends on it.'
+        : 'What a player holds of them depends on the player.';
+    return [`${origin(inspection)} ${depends}`];
   }
   const { bytes, low, high, basis } = memory;
   const [least, most] = [formatBytes(low), formatBytes(high)];
   const range = least === most ? '' : `, between ${least} and ${most}`;
   return [
-    'Sizes are those of the samples in the file, whole: length x channels x bytes per sample point.',
+    origin(inspection),
     `All of it in one copy takes ${formatBytes(bytes)}${range} in the player ${nameInText(player, look)}: ${bases[basis]}.`,
   ];
 };

@@ -27,7 +27,7 @@ export const primerLacks = ({ notPrimed }: Primer, look: Look): readonly string[
 /** What stays and no note can ask for: nothing is wrong where it is not loaded. */
 export const primerNotNeeded = ({ notPrimed }: Primer, look: Look): readonly string[] =>
   listed(
-    'Not loaded, and nothing is wrong: no cue can play it there',
+    'Not loaded: no cue can play it there',
     notPrimed.filter(({ because }) => because === 'tied'),
     look,
   );

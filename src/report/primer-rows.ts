@@ -8,12 +8,19 @@ import { notShown } from './table.ts';
 
 interface Row extends PrimerInstrument {
   readonly machine: string;
+  /** Of those that are not primed, those that no cue can play: nothing lacks them. */
+  readonly tied: number;
 }
 
 /** What a primer loads of each instrument, in template order, and what its player should show then. */
-export const primerRows = ({ machines }: Primer, look: Look): readonly string[] => {
+export const primerRows = ({ machines, notPrimed }: Primer, look: Look): readonly string[] => {
   const rows = machines.flatMap(({ id, instruments }) =>
-    instruments.map((one): Row => ({ ...one, machine: id })),
+    instruments.map((one): Row => {
+      const tied = notPrimed.filter(
+        ({ instrument, because }) => instrument === one.id && because === 'tied',
+      );
+      return { ...one, machine: id, tied: tied.length };
+    }),
   );
   const unit = tableUnit(Math.max(0, ...rows.map(({ bytes }) => bytes)));
   const total = (of: (row: Row) => number): string =>
@@ -46,7 +53,8 @@ export const primerRows = ({ machines }: Primer, look: Look): readonly string[] 
     count(['Zones', 'kept'], ({ zones }) => zones, 1),
     count(['By', 'notes'], ({ synthesised }) => synthesised, 3),
     count(['By', 'excerpts'], ({ excerpted }) => excerpted, 2),
-    count(['Not', 'loaded'], ({ notPrimed }) => notPrimed, 0, look.colors.yellow),
+    count(['Not', 'loaded'], (row) => row.notPrimed - row.tied, 0, look.colors.yellow),
+    ...(rows.some(({ tied }) => tied > 0) ? [count(['Not', 'needed'], ({ tied }) => tied, 4)] : []),
     [
       { title: ['Size', 'then', unit.name], align: 'right', leaveOut: 5 },
       ({ bytes }) => fixed(bytesIn(bytes, unit)),

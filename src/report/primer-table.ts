@@ -112,16 +112,29 @@ const chance = (miss: number): string =>
 const tracks = ({ findings }: Primer, look: Look): readonly string[] => {
   const added = findings.flatMap((one) => (one.code === 'primer-track-added' ? [one.args] : []));
   if (added.length === 0) return [];
+  const isNamed = ({ track }: { readonly track: string }): boolean => track.trim() !== '';
+  const named = added.filter(isNamed).map(({ track }) => track);
+  const others = added.filter((one) => !isNamed(one));
+  const cues = [...new Set(others.map(({ cue }) => cue))];
   return bullets(
     'Tracks at the end that the export does not have',
     [
-      [
-        `${nameList(
-          added.map(({ track }) => track),
-          look,
-          mostListed,
-        )}: put them on the tracks of these names.`,
-      ],
+      ...(named.length === 0
+        ? []
+        : [
+            [
+              named.length === 1
+                ? `${nameList(named, look)}: put it on the track of this name.`
+                : `${nameList(named, look, mostListed)}: put them on the tracks of these names.`,
+            ],
+          ]),
+      ...(others.length === 0
+        ? []
+        : [
+            [
+              `${plural(others.length, 'track')} without a name, as in ${cues.length === 1 ? 'cue' : 'cues'} ${nameList(cues, look, mostListed)}: put ${others.length === 1 ? 'it' : 'each'} where the track without a name of that cue belongs.`,
+            ],
+          ]),
     ],
     look,
   );

@@ -13,10 +13,11 @@ export const primerVerificationTable = (
   { verdict, instruments, file }: PrimerVerification,
   look: Look,
 ): string => {
-  const { bold, green, red } = look.colors;
+  const { bold, green, red, yellow } = look.colors;
   const zones = instruments.reduce((sum, one) => sum + one.zones, 0);
   const missing = instruments.reduce((sum, one) => sum + one.missing.length, 0);
   const needless = instruments.reduce((sum, one) => sum + one.needless.length, 0);
+  const lacking = instruments.reduce((sum, one) => sum + one.notPrimed, 0);
   const shown = nameInText(file, look);
   const isVerified = verdict === 'verified';
   const answer = isVerified
@@ -25,10 +26,10 @@ export const primerVerificationTable = (
       ? `! NOT VERIFIED: ${shown} is damaged, so what it loads is not wholly known.`
       : `! NOT VERIFIED: ${shown} does not load ${plural(missing, 'zone')} that ${missing === 1 ? 'stays' : 'stay'}, and loads ${plural(needless, 'zone')} that ${needless === 1 ? 'was' : 'were'} dropped.`;
   const sections = [
-    paragraph(
-      [{ text: answer, paint: (text) => bold(isVerified ? green(text) : red(text)) }],
-      look.width,
-    ),
+    [
+      [{ text: answer, paint: (text: string) => bold(isVerified ? green(text) : red(text)) }],
+      ...(lacking === 0 ? [] : [[{ text: notPrimed(lacking), paint: yellow }]]),
+    ].flatMap((each) => paragraph(each, look.width)),
     listed('Not loaded', instruments, (one) => one.missing, look),
     listed('Loaded needlessly', instruments, (one) => one.needless, look),
     isVerified
@@ -44,6 +45,11 @@ export const primerVerificationTable = (
         ),
   ].filter(({ length }) => length > 0);
   return `${sections.map((lines) => lines.join('\n')).join('\n\n')}\n`;
+};
+
+const notPrimed = (lacking: number): string => {
+  const [they, them] = lacking === 1 ? ['it is', 'it'] : ['they are', 'them'];
+  return `! ${plural(lacking, 'more zone')} that ${lacking === 1 ? 'stays' : 'stay'} no primer can load, so ${they} not asked for: play the cues that need ${them}, or load ${them} by hand.`;
 };
 
 type Verified = PrimerVerification['instruments'][number];

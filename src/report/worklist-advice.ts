@@ -3,6 +3,7 @@ import type { Worklist } from '../trim/worklist/worklist.ts';
 import type { Look } from './look.ts';
 import { shellWord } from './shell-word.ts';
 import { openActions } from './worklist-verdict.ts';
+import { unknownSize } from './worklist-words.ts';
 
 /** What the user named beside the keep file and the record. */
 export interface WorklistNames {
@@ -26,6 +27,20 @@ const commands = (list: Worklist, { template }: WorklistNames): readonly string[
   ];
 };
 
+/** Sizes that no figure holds. */
+const unknownAdvice = ({ machines }: Worklist): readonly string[] =>
+  machines.some(({ actions }) => actions.some(({ unknownSamples }) => unknownSamples > 0))
+    ? [
+        `${unknownSize}: samples of unknown size. All other figures leave them out, so the machine has more loaded than they say.`,
+      ]
+    : [];
+
+/** Manuals name keys in one of two ways, an octave apart. */
+const keyAdvice = ({ middleC }: Look): string => {
+  const name = keyName(60, middleC);
+  return `Keys are named with middle C as ${name} (60). The manual of a library may say ${name === 'C4' ? 'C3' : 'C4'}: compare the number.`;
+};
+
 /** How to use the list without losing anything, in sentences. */
 export const worklistAdvice = (
   list: Worklist,
@@ -45,7 +60,8 @@ export const worklistAdvice = (
     isDone
       ? 'All sizes are estimates: the display of the player has the last word.'
       : 'All sizes are estimates: the display of the player has the last word. Write what it shows after a step under Seen, and into the column bytes of the record.',
-    ...(isDone ? [] : [`Keys: middle C is ${keyName(60, look.middleC)} (60).`]),
+    ...unknownAdvice(list),
+    ...(isDone ? [] : [keyAdvice(look)]),
     `Made by the keep file with sha256 ${digest}. Plan again when a cue changes; steps keep their numbers in the record.`,
     ...(isDone ? ['Keep the full template somewhere safe.'] : []),
   ];

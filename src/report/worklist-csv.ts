@@ -38,8 +38,10 @@ const columns: readonly CsvColumn<Row>[] = [
       ? null
       : listed(keeps.layers.map((layer) => layerWords(layer, span)).filter((text) => text !== '')),
   ),
-  column('frees', ({ frees }) => frees),
-  column('total', ({ total }) => total),
+  // Without a figure where nobody knows the sizes.
+  column('frees', ({ frees, unknownSamples }) => (unknownSamples > 0 ? null : frees)),
+  column('total', ({ total, unknownSamples }) => (unknownSamples > 0 ? null : total)),
+  column('unknown-samples', ({ unknownSamples }) => (unknownSamples > 0 ? unknownSamples : null)),
 ];
 
 /**

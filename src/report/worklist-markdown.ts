@@ -12,7 +12,7 @@ import {
   worklistState,
   worklistWarnings,
 } from './worklist-verdict.ts';
-import { doesWord, signedBytes } from './worklist-words.ts';
+import { doesWord, signedBytes, unknownSize } from './worklist-words.ts';
 
 /** Signs that mark something up, or end a cell of a table (GitHub Flavored Markdown, section 2.4 and 4.10). */
 const marks = /[\\`*_{}[\]<>#|~&@:$!^]/gu;
@@ -45,7 +45,7 @@ const titles = [
 const sides = ['---', '--:', '---', '---', '---', '---', '--:', '--:', '---', '---'];
 
 const actionRow = (action: WorklistAction, look: Look): string => {
-  const { instrument, copy, frees, total, seen, note } = action;
+  const { instrument, copy, frees, total, unknownSamples, seen, note } = action;
   return row([
     '[ ]',
     String(action.number),
@@ -55,8 +55,8 @@ const actionRow = (action: WorklistAction, look: Look): string => {
       : `${named(instrument, look)} copy ${named(copy, look)}`,
     phrase(unitPhrase(action), look),
     phrase(keptPhrase(action, look), look),
-    signedBytes(frees),
-    signedBytes(total),
+    unknownSamples > 0 ? unknownSize : signedBytes(frees),
+    unknownSamples > 0 ? unknownSize : signedBytes(total),
     seen === null ? blank : formatBytes(seen),
     note === '' ? '' : named(note, look),
   ]);

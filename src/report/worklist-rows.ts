@@ -10,6 +10,7 @@ import {
   runsOf,
   signedBytesIn,
   unitWords,
+  unknownSize,
   type ActionRun,
 } from './worklist-words.ts';
 
@@ -81,8 +82,8 @@ const actionRow = (
       ],
       look,
     ),
-    frees: fixed(signedBytesIn(action.frees, unit)),
-    total: fixed(signedBytesIn(action.total, unit)),
+    frees: fixed(action.unknownSamples > 0 ? unknownSize : signedBytesIn(action.frees, unit)),
+    total: fixed(action.unknownSamples > 0 ? unknownSize : signedBytesIn(action.total, unit)),
     seen: fixed(action.seen === null ? blankToFill : formatBytes(action.seen)),
   });
 

@@ -65,6 +65,9 @@ export const unitWords = ({
 /** Unloading is what most lines are: the others stand out. */
 export const doesWord = ({ does }: WorklistAction): string => (does === 'load' ? 'LOAD' : 'unload');
 
+/** Where nobody knows how large the samples of a step are. */
+export const unknownSize = '?';
+
 /** Bytes that may be below zero. */
 export const signedBytes = (count: number): string =>
   count < 0 ? `-${formatBytes(-count)}` : formatBytes(count);

@@ -178,6 +178,25 @@ describe('keepset draft --outlines', () => {
     expect(inspect.code).toBe(0);
   });
 
+  test('with the name that the manuals have for key 60', async ({ folder }) => {
+    await write(folder);
+    const { code } = await keepset([...outlined, '--middle-c', 'C3'], { cwd: folder.path });
+    expect(code).toBe(0);
+    expect(await read(folder, 'outlines/harp.yaml')).toContain('\nmiddle-c: C3\n');
+    expect(await read(folder)).toContain('\nmiddle-c: C4\n');
+    const plan = await keepset(['plan', '--format', 'json'], { cwd: folder.path });
+    expect(plan.code).toBe(0);
+  });
+
+  test('no name of key 60 without outlines to write it in', async ({ folder }) => {
+    await write(folder);
+    const before = await folder.state();
+    const result = await keepset([...draft, '--middle-c', 'C3'], { cwd: folder.path });
+    expect(result.code).toBe(2);
+    expectError(result, 'usage');
+    expect(await folder.state()).toEqual(before);
+  });
+
   test('never over one that is there', async ({ folder }) => {
     await write(folder);
     await folder.write({ 'outlines/vc.yaml': 'mine' });

@@ -7,8 +7,12 @@ import { readMidi } from '../../src/midi/read-midi.ts';
 import { countNotes } from '../../src/playback/count-notes.ts';
 import { cueOf, type TestTrack } from './track-file.ts';
 
+type Cues = readonly (readonly TestTrack[])[];
+
 /** Drafts from cues 1m1, 1m2 … with these tracks. */
-const draftOf = (...cues: readonly (readonly TestTrack[])[]): Draft => {
+const draftOf = (...cues: Cues): Draft => draftBy(4, cues);
+
+const draftBy = (middleC: number, cues: Cues): Draft => {
   const presses = new SwitchPresses();
   const played = cues.map((tracks, at) => {
     const id = `1m${String(at + 1)}`;
@@ -20,6 +24,7 @@ const draftOf = (...cues: readonly (readonly TestTrack[])[]): Draft => {
   return draftTemplate(played, ['cues'], [], {
     folder: 'show/outlines',
     fromTemplate: 'outlines',
+    middleC,
     pressesOf: (part) => presses.of(part),
   });
 };
@@ -84,7 +89,7 @@ describe('a stub is read as an outline', () => {
     const examples: Readonly<Record<string, readonly string[]>> = {
       sampled: ['C2..C6 every 3', '[C2, E2, G#2]'],
       stretch: ['up', 'down', 'nearest'],
-      layers: ['{ velocity: [1-40, 41-127] }', '{ cc1: [0-63, 64-127] }', '3'],
+      layers: ['{ velocity: [1-40, 41-127] }', '{ cc1: [0-63, 64-127] }', '3', '{ cc1: 3 }'],
       'round-robins': ['4', '{ count: 4, borrow: 2 }'],
       seconds: ['8'],
       releases: ['yes', '{ seconds: 1.2, at: release }'],
@@ -113,9 +118,53 @@ describe('a stub is read as an outline', () => {
     const like = '\n  tremolo: { like: as played, switch: C#1, seconds: 6 }\n';
     expect(stub).toContain('#   tremolo: { like: sustain, switch: C#1, seconds: 6 }\n');
     expect(read(stub.trimEnd() + like).outline.articulations).toHaveLength(2);
+    expect(stub).toContain('#   switches: { from: C1, names: [sustain, ~, tremolo] }\n');
+    const row = stub
+      .replace('\narticulations:\n', '\nswitches: { from: C1, names: [as played, ~, tremolo] }$&')
+      .replace('    switch: "?"\n', '');
+    expect(
+      read(`${row.trimEnd()}\n  tremolo:\n`).outline.articulations.map(({ choice }) => choice),
+    ).toMatchObject([{ test: { kind: 'key', key: 24 } }, { test: { kind: 'key', key: 26 } }]);
+    expect(stub).toContain('#   when: { velocity: 100-127 }, or when: player-decides\n');
+    const when = stub.replace('    keys:', '    when: { velocity: 100-127 }\n$&');
+    expect(read(when).outline.articulations[0]!.when.velocity).toEqual([100, 127]);
+    const decides = stub
+      .replace('    keys:', '    when: player-decides\n$&')
+      .replace('    switch: "?"\n', '');
+    expect(read(decides).outline.articulations[0]!.choice.kind).toBe('player');
     expect(stub).toContain('#   [close, tree, hall]\n');
     const loaded = stub.replace('microphones: "?"', 'microphones: [close, tree, hall]');
     expect(read(loaded).outline.articulations[0]!.microphones).toEqual(['close', 'tree', 'hall']);
+  });
+});
+
+describe('middle C', () => {
+  const cues = [[{ name: 'Solo', keys: tune, shortKeys: [24, 25, 24] }]];
+
+  test.each([
+    [3, 'C0', 'C3-G3', 'C4'],
+    [4, 'C1', 'C4-G4', 'C3'],
+    [5, 'C2', 'C5-G5', 'C4'],
+  ])('as C%d: other names, the same keys', (middleC, first, keys, other) => {
+    const stub = stubOf(draftBy(middleC, cues), 'solo');
+    const text = stub.replace(/\n# /g, ' ');
+    expect(
+      text.indexOf(`# Keys here are written with middle C (key 60) as C${String(middleC)}. `),
+    ).toBe(0);
+    expect(text).toContain(` draft again with --middle-c ${other}, `);
+    expect(stub).toContain(`\nmiddle-c: C${String(middleC)}\n`);
+    expect(text).toContain(`keys ${keys} (60-67)`);
+    expect(text).toContain(`likely switches ${first} (24), `);
+    expect(names(stub)[0]).toBe(`articulation at ${first}`);
+    const { outline } = read(stub);
+    expect(outline.articulations.map(({ choice, keys: own }) => ({ choice, own }))).toMatchObject([
+      { choice: { test: { kind: 'key', key: 24 } }, own: [[60, 67]] },
+      { choice: { test: { kind: 'key', key: 25 } }, own: [[60, 67]] },
+    ]);
+  });
+
+  test('in the outlines only: the template stays as it is', () => {
+    expect(draftBy(3, cues).text).toBe(draftBy(4, cues).text);
   });
 });
 

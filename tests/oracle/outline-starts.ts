@@ -144,8 +144,11 @@ function legatoWays(
 function returnStarts(zone: OutlineZone, cue: Cue): OutlineStart[] {
   const { intervals, returns } = zone.articulation.legato!;
   if (returns === false) return [];
+  const { silent } = zone;
   const doubts = returns === null ? stretch : plain;
   return keyUps(cue).flatMap(({ moment, channel, key: released, velocity, doubts: more }) => {
+    // A key that only switches was no note that could be come back from.
+    if (silent.includes(released!)) return [];
     const keys = Array.from({ length: 128 }, (_, key) => key).filter((key) => {
       const distance = key - released!;
       if (distance === 0 || zone.answers(key).length === 0) return false;

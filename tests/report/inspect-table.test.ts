@@ -116,6 +116,40 @@ test('many rates are a range', () => {
   expect(inspectTable(many, wide)).toContain('8 000 to 96 000 Hz, 2 bytes');
 });
 
+describe('sizes of an outline', () => {
+  const outlineWith = (instrument: Partial<Inspection['instrument']>): Inspection => ({
+    ...tableInspection,
+    instrument: { ...tableInspection.instrument, kind: 'outline', ...instrument },
+    ...{ player: null, memory: null },
+  });
+  /** The sentence that says where sizes come from, and what follows it. */
+  const aboutSizes = (which: Inspection): string =>
+    inspectTable(which, wide)
+      .split('\n')
+      .filter((line) => /[Ss]izes/u.test(line))
+      .join();
+
+  test('by lengths, by readings, by neither', () => {
+    const byLength = outlineWith({ seconds: 754.25, rates: [48_000], widths: [3] });
+    const byReading = outlineWith({ seconds: null });
+    const without = outlineWith({ unknownSamples: 216, bytes: 0, seconds: 0 });
+    expect(aboutSizes(byLength)).toContain('computed from the lengths that the outline gives');
+    expect(aboutSizes(byReading)).toContain("read off the player's display, spread evenly");
+    expect(aboutSizes(without)).toContain('neither lengths nor readings');
+    for (const which of [byLength, byReading, without]) {
+      expect(aboutSizes(which)).not.toContain('in the file');
+    }
+    expect(aboutSizes(tableInspection)).toContain('in the file');
+  });
+
+  test('the same with a player', () => {
+    const { player, memory } = tableInspection;
+    const text = aboutSizes({ ...outlineWith({ seconds: null }), player, memory });
+    expect(text).toContain('spread evenly');
+    expect(text).not.toContain('in the file');
+  });
+});
+
 test('layers only with details', () => {
   expect(inspectTable(tableInspection, wide)).not.toContain('CC1 0-63');
   const text = inspectTable(tableInspection, { ...wide, details: true });

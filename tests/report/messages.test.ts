@@ -46,6 +46,22 @@ test.each([
   for (const part of parts) expect(`${message} ${hint}`).toContain(part);
 });
 
+test('of an articulation without a size the part is named where the rest has one', () => {
+  const say = (parts: readonly string[]): string => {
+    const articulations = parts.map((_, i) => `a${String(i)}`);
+    const args = { articulations, parts, more: 0 };
+    const { message, hint } = messageOf(finding('warning', 'outline-size-unknown', null, args));
+    return `${message} ${hint}`;
+  };
+  expect(say(['', 'legato', 'release legato'])).toContain(
+    'a0, a1 (transitions), a2 (releases and transitions).',
+  );
+  expect(say([''])).toContain('measured: 420 MiB');
+  expect(say([''])).not.toContain('seconds');
+  expect(say(['legato'])).toContain('seconds: 0.6');
+  expect(say(['legato'])).not.toContain('420 MiB');
+});
+
 test('one and many', () => {
   const say = (times: number): string =>
     messageOf(finding('note', 'running-status-after-meta', null, { times })).message;

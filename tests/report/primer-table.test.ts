@@ -7,7 +7,14 @@ import { primerVerificationTable } from '../../src/report/primer-verification-ta
 import { displayWidth } from '../../src/report/text-width.ts';
 import { finding } from '../../src/terms/finding.ts';
 import { hostileNames } from './fixtures/names.ts';
-import { brokenPrimer, primer, verifiedPrimer, wholePrimer } from './fixtures/primer.ts';
+import {
+  brokenPrimer,
+  lackingPrimer,
+  primer,
+  tiedPrimer,
+  verifiedPrimer,
+  wholePrimer,
+} from './fixtures/primer.ts';
 
 const wide: Look = { colors: plainColors, ascii: false, width: null };
 const names: PrimerNames = { out: 'primer.mid', keep: 'keep.json' };
@@ -51,6 +58,7 @@ test.each([
   ['primer-80', primer, names, { ...wide, width: 80 }],
   ['primer-60-ascii', primer, names, { ...wide, width: 60, ascii: true }],
   ['primer-whole-80', wholePrimer, { ...names, template: 'my score.yaml' }, { ...wide, width: 80 }],
+  ['primer-tied-80', tiedPrimer, names, { ...wide, width: 80 }],
   ['primer-hostile-100', hostile, hostileName, { ...wide, width: 100 }],
 ] as const)('%s', async (name, which, named, look) => {
   await expect(primerTable(which, named, look)).toMatchFileSnapshot(`${name}.golden.txt`);
@@ -59,6 +67,7 @@ test.each([
 test.each([
   ['primer-verified-80', verifiedPrimer],
   ['primer-broken-80', brokenPrimer],
+  ['primer-lacking-80', lackingPrimer],
 ] as const)('%s', async (name, which) => {
   const text = primerVerificationTable(which, { ...wide, width: 80 });
   await expect(text).toMatchFileSnapshot(`${name}.golden.txt`);
@@ -99,10 +108,42 @@ test('in ASCII the report itself is ASCII', () => {
 
 test('the first line says whether all is loaded', () => {
   expect(primerTable(wholePrimer, names, wide)).toMatch(/^It loads all that stays: 3:36, /u);
-  expect(primerTable(primer, names, wide)).toMatch(/^It loads all that stays but 109 zones: /u);
+  expect(primerTable(primer, names, wide)).toMatch(/^It loads all that stays but 113 zones: /u);
   expect(primerVerificationTable(verifiedPrimer, wide)).toMatch(/^Verified: again\.mid /u);
   const damaged = { ...verifiedPrimer, verdict: 'not-verified' as const };
   expect(primerVerificationTable(damaged, wide)).toMatch(/^! NOT VERIFIED: .* is damaged/u);
+});
+
+test('what no cue can play is not counted as lacking, in no line', () => {
+  const text = primerTable(tiedPrimer, names, wide);
+  expect(text).toMatch(/^It loads all that cues can ask for: /u);
+  const row = text.split('\n').find((line) => line.startsWith('deck '))!;
+  // Zones kept, by notes, by excerpts, not loaded, not needed.
+  expect(row.split(/ {2,}/u).slice(1, 6)).toEqual(['20', '15', '0', '0', '5']);
+  expect(text).not.toContain('Not loaded: play its cues');
+});
+
+test('the column of what is not loaded adds up to what the first line says', () => {
+  const text = primerTable(primer, names, wide);
+  const all = text.split('\n').find((line) => line.startsWith('In all '))!;
+  expect(all.trim().split(/ {2,}/u).slice(1)).toEqual(['1 203', '1 081', '4', '113', '5']);
+});
+
+test('a track without a name is not told by its name', () => {
+  const added = (...names: readonly string[]) =>
+    primerTable(
+      {
+        ...primer,
+        findings: names.map((track) =>
+          finding('note', 'primer-track-added', 'keep.json', { track, cue: '1m3' }),
+        ),
+      },
+      { out: 'primer.mid', keep: 'keep.json' },
+      wide,
+    );
+  expect(added('')).toContain('- 1 track without a name, as in cue 1m3: put it where ');
+  expect(added('', 'Ob')).toContain('- Ob: put it on the track of this name.');
+  expect(added('', 'Ob')).not.toContain('(no name)');
 });
 
 test('a command to copy has the names as they are typed', () => {

@@ -27,7 +27,7 @@ describe('CSV', () => {
     ]);
     expect(all[4]).toEqual({
       number: '14',
-      action: 'unload percussion/sustain: 0-11,24-30',
+      action: 'unload percussion/sustain: 0-11,24-30 #1a2b3c4d',
       done: '',
       bytes: String(3.1 * 2 ** 30).split('.')[0],
       note: 'the display took a while',
@@ -43,11 +43,23 @@ describe('CSV', () => {
       'keeps-layers': 'velocity 41 to 127',
       frees: String(40.25 * 2 ** 20),
       total: String(3 * 2 ** 30),
+      'unknown-samples': '',
     });
     expect(all[5]).toMatchObject({ copy: 'Fl 1', layer: 'velocity 1 to 40 and CC1 96 to 127' });
     expect(all[6]).toMatchObject({ instrument: 'flutes', copy: '', 'spare-copies': '1' });
     expect(all[8]).toMatchObject({ note: 'by mistake', machine: '', frees: '' });
-    expect(all[9]).toMatchObject({ action: 'unload basses/tremolo: 24-35', note: '', machine: '' });
+    expect(all[9]).toMatchObject({
+      action: 'unload basses/tremolo: 24-35 #1a2b3c4d',
+      note: '',
+      machine: '',
+    });
+  });
+
+  test('has no figure where nobody knows the sizes', () => {
+    const [machine] = worklist.machines;
+    const actions = machine!.actions.map((action) => ({ ...action, unknownSamples: 3 }));
+    const text = worklistCsv({ ...worklist, machines: [{ ...machine!, actions }] });
+    expect(rows(text)[0]).toMatchObject({ frees: '', total: '', 'unknown-samples': '3' });
   });
 
   test('lets no name do anything where it is opened', () => {
@@ -66,6 +78,13 @@ describe('Markdown', () => {
   ] as const)('%s', async (name, list) => {
     const text = worklistMarkdown(list, {}, { ...look, details: true });
     await expect(text).toMatchFileSnapshot(`${name}-markdown.golden.md`);
+  });
+
+  test('has a sign where nobody knows the sizes', () => {
+    const [machine] = worklist.machines;
+    const actions = [{ ...machine!.actions[0]!, unknownSamples: 3 }];
+    const list = { ...worklist, machines: [{ ...machine!, actions }] };
+    expect(worklistMarkdown(list, {}, look)).toContain(String.raw`| nothing stays | ? | ? |`);
   });
 
   /** Cells of a row as a reader of Markdown parts them (GitHub Flavored Markdown, section 4.10). */

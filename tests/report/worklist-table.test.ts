@@ -151,6 +151,31 @@ test('one that is always heard makes the limits of other layers say nothing', ()
   expect(keeping([always])).toMatch(/keep C4-D4 \(60-62\) /);
 });
 
+test('a size that nobody knows is no zero, and the list says so once', () => {
+  const unknown: Worklist = {
+    ...worklist,
+    machines: worklist.machines.map((machine) => ({
+      ...machine,
+      actions: machine.actions.map((action) =>
+        action.number === 14 ? { ...action, unknownSamples: 1 } : action,
+      ),
+    })),
+  };
+  const text = worklistTable(unknown, {}, wide);
+  expect(text).toMatch(/^\[ \] 14 .* \? +\? +3\.1 GiB$/m);
+  expect(text).toMatch(/^\[ \] 15 .* 12\.0 +3 060\.0 /m);
+  expect(text.match(/^- \?: samples of unknown size\. /gm)).toHaveLength(1);
+  expect(worklistTable(worklist, {}, wide)).not.toContain('unknown size');
+});
+
+test.each([
+  [undefined, 'middle C as C4 (60). The manual of a library may say C3: compare the number.'],
+  [3, 'middle C as C3 (60). The manual of a library may say C4: compare the number.'],
+] as const)('how keys are named (%s)', (middleC, says) => {
+  const look: Look = middleC === undefined ? wide : { ...wide, middleC };
+  expect(worklistTable(worklist, {}, look)).toContain(says);
+});
+
 test('commands to copy have the names as they are typed', () => {
   const list = {
     ...worklist,

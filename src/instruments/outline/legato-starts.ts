@@ -62,7 +62,7 @@ export const returnStarts = (one: Compiling, zone: OutlineZone, number: number):
     ]);
   const more = legato.returns === null ? stretch : plain;
   for (const { key, doubt } of targetsOf(one, zone)) {
-    const keys = lettingGo(zone, key, legato.intervals);
+    const keys = gates.played(lettingGo(zone, key, legato.intervals));
     const start = { zone: number, event: 'note-off', keys, gate: back(key) } as const;
     starts.addReturn({ ...start, doubt: doubt | more });
   }

@@ -1,5 +1,5 @@
 import { doubtSet, plain } from '../../terms/doubt.ts';
-import { contains, toRanges, type Range } from '../../terms/range.ts';
+import { contains, intersect, toRanges, type Range } from '../../terms/range.ts';
 import type { Condition, Gate, Test } from '../program.ts';
 import { Signals } from '../signals.ts';
 import type { OutlineArticulation } from './outline.ts';
@@ -88,6 +88,13 @@ export class OutlineGates {
       conditions.push(this.#condition(signal, [Math.max(0, held[0] - one), held[1] - one]));
     }
     return conditions;
+  }
+
+  /** What of some keys plays: a key that only switches lets nothing go. */
+  played(keys: readonly Range[]): readonly Range[] {
+    return keys.flatMap((range) =>
+      this.#playing.map((one) => intersect(range, one)).filter((some) => some !== null),
+    );
   }
 
   /** The key is down, or was let go at most so many seconds ago. */

@@ -14,7 +14,7 @@ const textAt = (text: string, offset: number): string =>
       .trim(),
   );
 
-/** A name that begins with `*`, `&` or `!` as far as it was meant: up to a sign of YAML. */
+/** A text that needs quotation marks as far as it was meant: up to a sign of YAML. */
 const meantAt = (text: string, offset: number): string =>
   textAt(text, offset)
     .split(/[,}\]]/u)[0]!
@@ -59,7 +59,7 @@ export const syntaxFaults = (text: string, scanned: Scan, faults: Faults): Compo
     seen.add(error.pos[0]);
     const { reason, offset, isLost } = syntaxFault(error, text, scanned, runOn.has(error.pos[0]));
     const at = placeIn(scanned, offset);
-    const written = textAt(text, offset);
+    const written = (reason === 'colon-in-text' ? meantAt : textAt)(text, offset);
     if (isNew(at)) faults.add(at, 'yaml-syntax', () => ({ reason, text: written }));
     if (isLost) break;
   }

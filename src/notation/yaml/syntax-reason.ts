@@ -74,6 +74,10 @@ const loneQuestionMark = (text: string, offset: number): number | null => {
   return mark === null ? null : start + mark.index + mark[0].length - 1;
 };
 
+/** A controller and its values begin here, outside quotation marks: `cc 32: 0-20`. */
+const isController = (text: string, offset: number): boolean =>
+  /^cc ?\d{1,3} *: /iu.test(text.slice(offset, offset + 20));
+
 /** A value that holds keys where it can't. */
 const keysInValue = (text: string, offset: number, runsOn: boolean): SyntaxFault => {
   const dash = tightDash(text, offset);
@@ -102,6 +106,9 @@ export const syntaxFault = (
   if (error.code === 'BLOCK_AS_IMPLICIT_KEY') return keysInValue(text, offset, runsOn);
   // A text that begins with | or >, which is told where the sign has been read.
   if (error.message.startsWith('Block scalar header')) return found('start', offset - 1);
+  if (error.code === 'BLOCK_IN_FLOW' && isController(text, offset)) {
+    return found('colon-in-text', offset);
+  }
   const reason = reasonOf(error);
   if (reason === 'quote-open') return found(reason, openQuote ?? offset, true);
   if (reason === 'bracket-open') {

@@ -78,14 +78,16 @@ const addExcerpts = async (
   for (const lead of leads) {
     const blocked = new Set<string>();
     for (let repair = 0; repair < mostRepairs; repair++) {
-      const missing = missingOf(result.compared);
+      const missing = missingOf(result.compared).filter(
+        (one) => !copies.hasNone(one.instrument, one),
+      );
       const bars = findBars(missing, input.instruments, input.files).filter(
         ({ taken }) => !blocked.has(barKey(taken.file, taken.bar)),
       );
       if (bars.length === 0) break;
       const added: Excerpt[] = [];
       for (const run of chooseBars(bars, lead)) {
-        added.push({ run, events: await makeExcerpt(input, copies.tracks, run) });
+        added.push({ run, ...(await makeExcerpt(input, copies.tracks, run)) });
       }
       const tried = draft(input, copies, bare, added);
       const stillMissing = new Set(missingOf(tried.compared).map(wantedKey));
@@ -99,7 +101,7 @@ const addExcerpts = async (
       });
       if (good.length === 0) continue;
       const longer = draft(input, copies, syntheses, [...excerpts, ...good]);
-      const loadsMore = missingOf(longer.compared).length < missing.length;
+      const loadsMore = missingOf(longer.compared).length < missingOf(result.compared).length;
       const isBad = longer.bad.excerpts.size > 0 || longer.bad.tracks.size > 0;
       // Behind all the others it may be another matter.
       if (isBad || !loadsMore) break;
@@ -112,10 +114,11 @@ const addExcerpts = async (
 
 const barKey = (file: number, bar: number): string => `${String(file)} ${String(bar)}`;
 
-/** A group's copies are put where they belong at the end, and nothing more. */
+/** Nothing is played for a group, and so nothing put back. */
 const silenced = (synthesis: Synthesis): Synthesis => ({
   ...synthesis,
   steps: [],
+  restore: [],
   primed: synthesis.primed.map(() => []),
   chances: synthesis.chances.map(() => null),
 });

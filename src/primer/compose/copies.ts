@@ -23,6 +23,8 @@ export class Copies {
   readonly #input: ComposeInput;
   readonly #known = new Map<string, readonly Known[]>();
   readonly #staying = new Map<string, readonly CopyZone[]>();
+  /** By instrument, copies that are known by the place of their track in another cue. */
+  readonly #nameless = new Map<string, Set<string>>();
   /** By instrument. */
   readonly #tried = new Map<string, Set<string>>();
 
@@ -51,10 +53,13 @@ export class Copies {
     return this.#staying.get(instrument)!;
   }
 
-  /** True where no cue drives a copy that could start the zone. */
+  /** True where no cue drives a copy that could start the zone, or none that the primer has a track for. */
   hasNone(instrument: string, { copy }: CopyZone): boolean {
     const known = this.#known.get(instrument)!;
-    return !known.some((one) => copy === null || one.copy === copy);
+    const nameless = this.#nameless.get(instrument);
+    return !known.some(
+      (one) => (copy === null || one.copy === copy) && nameless?.has(one.copy) !== true,
+    );
   }
 
   /**
@@ -103,6 +108,11 @@ export class Copies {
           (one) => one.instrument === planned.id && one.name === copy && !one.printed,
         );
         if (own === undefined) continue;
+        if (from !== null && isNameless(own, score)) {
+          const all = this.#nameless.get(planned.id) ?? new Set();
+          this.#nameless.set(planned.id, all.add(copy));
+          continue;
+        }
         found.push({
           instrument,
           machine: planned.machine,
@@ -110,12 +120,18 @@ export class Copies {
           wanted,
           kept: loaded(copy),
           excluded: settledAsPlain(planned.settle),
+          slack: this.#input.plan.settings.slack,
         });
       }
     }
     return found;
   }
 }
+
+/** No track of the primer would go to it: it has no name to be found by. */
+const isNameless = ({ name, sources }: CopyToPrime['copy'], { tracks }: Score): boolean =>
+  name.startsWith('track ') &&
+  sources.every(({ track }) => (tracks[track]!.name ?? '').trim() === '');
 
 const none: ReadonlySet<number> = new Set();
 

@@ -2,17 +2,21 @@ import { compareLoaded, type Compared } from '../hearing/compare.ts';
 import { hear } from '../hearing/hear.ts';
 import { primerMark } from '../is-primer.ts';
 import type { BarRun } from '../excerpts/choose-bars.ts';
-import type { ExcerptEvents, Synthesis, WrittenPrimer } from '../lanes.ts';
+import type { ExcerptEvents, LaneMessage, Synthesis, WrittenPrimer } from '../lanes.ts';
 import { writePrimer } from '../score/write-primer.ts';
 import type { FileUsage } from '../../playback/zone-usage.ts';
 import { clock } from '../../midi/timeline.ts';
+import { isPedalUp, type ToRestore } from '../synthesis/restoring.ts';
 import type { Copies } from './copies.ts';
 import type { ComposeInput } from './input.ts';
+import { restoringExcerpts } from './restoring-excerpts.ts';
 
 /** A stretch of a cue that is part of a primer. */
 export interface Excerpt {
   readonly run: BarRun;
   readonly events: ExcerptEvents;
+  /** Copies that play it, with their sources on tracks of the primer. */
+  readonly copies: ToRestore['copies'];
 }
 
 /** A primer as it would be, and what it loads. */
@@ -24,22 +28,41 @@ export interface Draft {
   readonly bad: { readonly excerpts: ReadonlySet<number>; readonly tracks: ReadonlySet<number> };
 }
 
-/** Writes a primer and plays it. */
+/**
+ * Writes a primer and plays it. What excerpts have moved is put back at the end, as far as that loads
+ * nothing that does not stay.
+ */
 export const draft = (
-  { plan, instruments, base, play, pace, machine }: ComposeInput,
+  input: ComposeInput,
   copies: Copies,
   syntheses: readonly Synthesis[],
   excerpts: readonly Excerpt[],
 ): Draft => {
+  const restore = restoringExcerpts(syntheses, excerpts, input.base.score);
+  const whole = draftWith(input, copies, syntheses, excerpts, restore);
+  const { tracks } = whole.bad;
+  if (restore.length === 0 || (tracks.size === 0 && whole.bad.excerpts.size === 0)) return whole;
+  return draftWith(input, copies, syntheses, excerpts, restore.filter(isPedalUp));
+};
+
+const draftWith = (
+  { plan, instruments, base, play, pace, machine }: ComposeInput,
+  copies: Copies,
+  syntheses: readonly Synthesis[],
+  excerpts: readonly Excerpt[],
+  restore: readonly LaneMessage[],
+): Draft => {
   const { format } = base.score;
   const division = base.score.timelines[0]?.division;
   const written = writePrimer({
-    format: format === 0 ? 0 : 1,
+    // SMF 1.0, "Header Chunks": format 0 has one track, so a track that is added makes it format 1.
+    format: format === 0 && copies.tracks.all.length === 1 ? 0 : 1,
     tracks: copies.tracks.all,
     ticksPerQuarter: division?.kind === 'metrical' ? division.ticksPerQuarter : 480,
     text: primerMark,
     syntheses,
     excerpts: excerpts.map(({ events }) => events),
+    restore,
     pace,
   });
   const usage = play(written.bytes);

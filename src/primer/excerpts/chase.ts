@@ -15,7 +15,7 @@ export interface Chased {
 const { bankSelectMsb, bankSelectLsb, resetAllControllers, allSoundOff, omniOff } = controllers;
 
 /** Data entry and the numbers it is for, which only mean something together and in their order. */
-const isRegistered = (number: number): boolean =>
+export const isRegistered = (number: number): boolean =>
   number === controllers.dataEntryMsb ||
   number === controllers.dataEntryLsb ||
   (number >= controllers.dataIncrement && number <= controllers.rpnMsb);

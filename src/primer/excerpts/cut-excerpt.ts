@@ -2,6 +2,7 @@ import type { Score, Timeline } from '../../midi/score.ts';
 import { clock } from '../../midi/timeline.ts';
 import { controllers, isDown } from '../../terms/controllers.ts';
 import type { ExcerptEvents, ExcerptMessage } from '../lanes.ts';
+import { settleOf } from '../synthesis/settle.ts';
 import { chase } from './chase.ts';
 import {
   arriving,
@@ -12,9 +13,6 @@ import {
   type CueMessage,
   type ExcerptCopy,
 } from './excerpt-part.ts';
-
-/** Between what is set and what plays, in seconds: far enough that no player takes both for one. */
-const gap = 0.06;
 
 /** How long a key switch is held, in seconds. */
 const press = 0.12;
@@ -34,12 +32,14 @@ export interface TickStretch {
  * do in the cue, and controllers move on until the last of them is over.
  *
  * @param copies what is wanted; all on one flow of time
+ * @param slack seconds within which a switch and a note may stand in either order
  */
 export const cutExcerpt = (
   score: Score,
   timeline: Timeline,
   copies: readonly ExcerptCopy[],
   stretch: TickStretch,
+  slack = 0,
 ): ExcerptEvents => {
   const time = flow(timeline, stretch.from);
   const settings: CueMessage[] = [];
@@ -54,6 +54,8 @@ export const cutExcerpt = (
     played.push(...cut(messages, stretch, clock(timeline)));
   }
   const pressed = inOrder(eachOnce(switches));
+  // Between what is set and what plays: far enough that no player takes both for one.
+  const gap = settleOf(slack);
   const seconds = gap + pressed.length * press + gap;
   const lead = Math.ceil(seconds / time.secondsOfQuarter);
   const perSecond = 1 / time.secondsOfQuarter;
@@ -80,7 +82,8 @@ export const cutExcerpt = (
   }));
   const meters = during(timeline.meter, stretch.from, until);
   return {
-    length: Math.ceil(end) + 1,
+    // What the next excerpt sets must not be taken for the last note of this one.
+    length: Math.ceil(end) + 1 + (slack === 0 ? 0 : Math.ceil(gap / fastest(tempo))),
     tempo: time.isMetrical ? tempo : tempo.slice(0, 1),
     meter: [
       ...meters.slice(0, 1).flatMap(({ beats, unit }) => [
@@ -97,6 +100,10 @@ export const cutExcerpt = (
     messages: [...opening, ...music],
   };
 };
+
+/** Seconds of the shortest quarter note. */
+const fastest = (tempo: ExcerptEvents['tempo']): number =>
+  Math.min(0.5, ...tempo.map(({ microsecondsPerQuarter }) => microsecondsPerQuarter / 1e6));
 
 /** Quarter notes of a cue from a tick on. */
 const flow = ({ division, tempo }: Timeline, from: number) => {

@@ -15,7 +15,7 @@ export interface HeardCopy {
 }
 
 /** A player can't be asked which of these it meant: what they may load counts as loaded. */
-const possible = doubtSet('order', 'start-state', 'smoothing', 'tail');
+const possible = doubtSet('order', 'start-state', 'slack', 'smoothing', 'tail');
 
 /**
  * What a cue makes an instrument load, copy by copy. Zones that start without a sound load nothing.

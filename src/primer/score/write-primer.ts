@@ -38,7 +38,7 @@ export const writePrimer = (input: PrimerInput): WrittenPrimer => {
     tick += Math.round(length * ticksPerQuarter);
   }
   if (input.excerpts.length > 0) placed.push(...usualTime(tick));
-  const restore = syntheses.flatMap((one) => one.restore);
+  const restore = [...syntheses.flatMap((one) => one.restore), ...(input.restore ?? [])];
   let last = 0;
   for (const message of restore) {
     last = Math.max(last, message.seconds);

@@ -44,7 +44,7 @@ export function* combinations(
       atEnd: new Map(),
       before: choices.before[at[2]!]!,
       endsLast: false,
-      waits: false,
+      waits: null,
     };
     if (ends) return [one, ...endingSo(one, choices.knobs)];
     const isBound = start.event === 'note-on' && one.before.some(({ isHeld }) => isHeld);

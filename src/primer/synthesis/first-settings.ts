@@ -3,10 +3,18 @@ import type { Lane } from '../lanes.ts';
 
 /** What a cue sends on a lane first, as it is written. */
 export interface LaneFirsts {
-  /** Both data bytes of the first message, by {@link settingKey}. */
-  readonly settings: ReadonlyMap<string, readonly [data1: number, data2: number]>;
-  /** Keys in the order in which they are struck first. */
-  readonly struck: readonly number[];
+  readonly lane: Lane;
+  /** The first message of each kind, by {@link settingKey}. */
+  readonly settings: ReadonlyMap<string, FirstSetting>;
+  /** By key, the tick at which it is struck first. */
+  readonly struck: ReadonlyMap<number, number>;
+}
+
+/** Both data bytes of a message, and its tick. */
+export interface FirstSetting {
+  readonly tick: number;
+  readonly data1: number;
+  readonly data2: number;
 }
 
 /** By {@link laneKey}. */
@@ -24,7 +32,7 @@ const controlChange = 0xb;
 export const firstSettings = ({ tracks }: Score): FirstSettings => {
   const found = new Map<
     string,
-    { settings: Map<string, readonly [number, number]>; struck: Set<number> }
+    { lane: Lane; settings: Map<string, FirstSetting>; struck: Map<number, number> }
   >();
   tracks.forEach(({ events, ports }, track) => {
     let run = 0;
@@ -32,17 +40,18 @@ export const firstSettings = ({ tracks }: Score): FirstSettings => {
       while (ports[run + 1] !== undefined && ports[run + 1]!.from <= i) run++;
       const kind = events.status[i]! >> 4;
       const [data1, data2] = [events.data1[i]!, events.data2[i]!];
-      const port = ports[run]?.port ?? 0;
-      const key = laneKey({ track, port, channel: events.status[i]! & 15 });
+      const tick = events.tick[i]!;
+      const lane: Lane = { track, port: ports[run]?.port ?? 0, channel: events.status[i]! & 15 };
+      const key = laneKey(lane);
       let own = found.get(key);
-      if (own === undefined) found.set(key, (own = { settings: new Map(), struck: new Set() }));
-      if (kind === noteOn && data2 > 0) own.struck.add(data1);
+      if (own === undefined) {
+        found.set(key, (own = { lane, settings: new Map(), struck: new Map() }));
+      }
+      if (kind === noteOn && data2 > 0 && !own.struck.has(data1)) own.struck.set(data1, tick);
       if (kind <= noteOn + 1 || kind > 0xe) continue;
       const setting = settingKey(kind, kind === controlChange ? data1 : 0);
-      if (!own.settings.has(setting)) own.settings.set(setting, [data1, data2]);
+      if (!own.settings.has(setting)) own.settings.set(setting, { tick, data1, data2 });
     }
   });
-  return new Map(
-    [...found].map(([key, { settings, struck }]) => [key, { settings, struck: [...struck] }]),
-  );
+  return found;
 };

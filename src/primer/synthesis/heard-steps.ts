@@ -8,7 +8,7 @@ import type { CopyToPrime, LaneGroup, PrimingStep } from '../lanes.ts';
 import { stepsScore } from './steps-score.ts';
 
 /** What a player may load without any engine being unusual: no note may start a dropped zone so. */
-const forbidden = doubtSet('order', 'start-state', 'smoothing', 'tail');
+const forbidden = doubtSet('order', 'start-state', 'slack', 'smoothing', 'tail');
 
 /** What the engine says that steps start in a copy. */
 export interface HeardSteps {
@@ -43,7 +43,7 @@ export const heardSteps = (
 };
 
 const heardBy = (
-  { instrument, copy, kept, excluded }: CopyToPrime,
+  { instrument, copy, kept, excluded, slack = 0 }: CopyToPrime,
   score: Parameters<typeof copyStream>[0],
   count: number,
   stepAt: (tick: number) => number,
@@ -53,7 +53,7 @@ const heardBy = (
   const { instrument: id, articulation, printed } = copy;
   const usage = {
     ...{ instrument: id, articulation, printed },
-    ...playCopy(program, stream, { ...asExported, everyPlace: true }),
+    ...playCopy(program, stream, { ...asExported, slack, everyPlace: true }),
   };
   const reacher = new Reacher(program);
   reacher.learn(usage);

@@ -290,7 +290,9 @@ export class Performer {
       const start = this.plain.program.starts[index]!;
       if (!isHeld(start.hold) || (start.change ?? change) !== change) continue;
       if (isHeard(start, values)) this.#count(index);
-      if (start.fades.length > 0 && this.#minds && this.copy.kept[start.zone] !== 1) {
+      // A tail by another reading is no reason to leave a controller alone for good.
+      const isCertain = start.doubt === plain && this.copy.kept[start.zone] !== 1;
+      if (isCertain && start.fades.length > 0 && this.#minds) {
         const until = this.state.seconds + 0.3 + start.releaseSeconds;
         const scope = this.#scope(channel);
         this.state.tails = [...this.state.tails, { start: index, scope, until }];

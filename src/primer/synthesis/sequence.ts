@@ -5,6 +5,7 @@ import type { Situation } from './situation.ts';
 import { situationsOf } from './situations.ts';
 import { stepOf } from './step-of.ts';
 import { takesOf } from './takes.ts';
+import { waitsOf } from './waits.ts';
 
 /** A zone of a copy of the group. */
 export interface Target {
@@ -120,11 +121,11 @@ export class Sequence {
     let found = 0;
     let hasWay = false;
     let tries = 0;
+    const waiting = waitsOf(performer, this.#seconds);
     for (const start of starts) {
       for (const plainly of situationsOf(performer, start)) {
-        for (const situation of performer.forgets > this.#seconds
-          ? [plainly, { ...plainly, waits: true }]
-          : [plainly]) {
+        for (const waits of [null, ...waiting]) {
+          const situation = { ...plainly, waits };
           tries++;
           const heard = this.#try(situation, performer);
           if (!heard[target.copy]!.zones.has(target.zone)) continue;

@@ -11,6 +11,9 @@ export interface Before {
   readonly isHeld: boolean;
 }
 
+/** For what is waited: keys that count as held for a while, and tails of earlier notes. */
+export type Wait = 'keys' | 'tails';
+
 /** One way to start something, as it arrives at the copy. */
 export interface Situation {
   readonly source: RoutedSource;
@@ -28,6 +31,6 @@ export interface Situation {
   readonly before: readonly Before[];
   /** Keys that are held go up before the note's own key does, as in a line that is played. */
   readonly endsLast: boolean;
-  /** Waits until earlier notes have died away. */
-  readonly waits: boolean;
+  /** Waits until earlier notes do not matter any more; null: begins at once. */
+  readonly waits: Wait | null;
 }

@@ -4,10 +4,9 @@ import type { LaneMessage, PrimingStep } from '../lanes.ts';
 import { knobOf, type Knob } from './demands.ts';
 import type { Performer } from './performer.ts';
 import type { Situation } from './situation.ts';
+import { settleOf } from './settle.ts';
+import { waitFor } from './waits.ts';
 import { wireController, wireKey, wireVelocity } from './wire.ts';
-
-/** Between a switch or controller and the note that needs it, and after a note's end. */
-export const settle = 0.06;
 
 /** Shortest note. */
 export const noteLength = 0.12;
@@ -18,15 +17,14 @@ const apart = 0.03;
 /** Between the end of a note and the next one. */
 const gap = 0.005;
 
-/** The longest wait for what still sounds. */
-const longestWait = 8;
-
 const strength = 64;
 
 /** Messages of one step, put down in their order. */
 class StepDraft {
   readonly #situation: Situation;
   readonly #performer: Performer;
+  /** Between a switch or controller and the note that needs it, and after a note's end, in seconds. */
+  readonly settle: number;
   readonly messages: LaneMessage[] = [];
   seconds = 0;
   notes = 0;
@@ -34,6 +32,12 @@ class StepDraft {
   constructor(situation: Situation, performer: Performer) {
     this.#situation = situation;
     this.#performer = performer;
+    this.settle = settleOf(performer.copy.slack);
+  }
+
+  /** Keeps away from notes of earlier steps. */
+  standOff(): void {
+    if (this.seconds === 0 && (this.#performer.copy.slack ?? 0) > 0) this.wait(this.settle);
   }
 
   wait(seconds: number): void {
@@ -95,9 +99,8 @@ class StepDraft {
 export const stepOf = (situation: Situation, performer: Performer): PrimingStep => {
   const draft = new StepDraft(situation, performer);
   const { event, key, velocity, change, before, atEnd, endsLast, waits } = situation;
-  if (waits) {
-    draft.wait(Math.min(longestWait, Math.max(0, performer.forgets - performer.state.seconds)));
-  }
+  const { settle } = draft;
+  if (waits !== null) draft.wait(waitFor(performer, waits));
   const moved = setUp(draft, situation);
   for (const one of before) {
     draft.key(one.key, one.velocity);
@@ -112,7 +115,7 @@ export const stepOf = (situation: Situation, performer: Performer): PrimingStep 
     draft.wait(noteLength);
   } else {
     draft.key(key, velocity);
-    draft.wait(noteLength);
+    draft.wait(atEnd.size > 0 ? Math.max(noteLength, settle) : noteLength);
     for (const [knob, value] of atEnd) draft.turn(knob, value, key);
     if (atEnd.size > 0) draft.wait(settle);
   }
@@ -152,18 +155,21 @@ const setUp = (draft: StepDraft, situation: Situation): readonly Knob[] => {
     }
     if (isSet(performer, signal, index, value, situation)) continue;
     if (signal.kind === 'patch') {
+      draft.standOff();
       draft.choosePatch(value);
-      draft.wait(settle);
+      draft.wait(draft.settle);
     } else if (signal.kind === 'switch') presses.push([index, value]);
     else turns.push([knob, value]);
   }
+  // What was struck last may be moved to what comes now, too (`slack`).
+  if (turns.length + presses.length > 0) draft.standOff();
   for (const key of pressesFor(presses, performer, channel, situation)) draft.pressSwitch(key);
   for (const [knob, value] of turns) draft.turn(knob, value, situation.key);
   // Sent twice, what has to be smooth has got there: nothing lies between the last two values.
   const again = turns.filter(([knob]) => fades.has(knob));
   if (again.length > 0) draft.wait(apart);
   for (const [knob, value] of again) draft.turn(knob, value, situation.key);
-  if (turns.length > 0 || presses.length > 0) draft.wait(settle);
+  if (turns.length > 0 || presses.length > 0) draft.wait(draft.settle);
   return turns.map(([knob]) => knob);
 };
 

@@ -1,7 +1,6 @@
-import { controllers } from '../../terms/controllers.ts';
 import type { LaneGroup, LaneMessage, PrimingStep, Synthesis } from '../lanes.ts';
 import { heardSteps, type HeardSteps } from './heard-steps.ts';
-import { restoring } from './restoring.ts';
+import { isPedalUp, restoring } from './restoring.ts';
 import { chanceOf } from './takes.ts';
 import { Sequence, zoneText, type Failure, type PlacedStep } from './sequence.ts';
 
@@ -31,7 +30,7 @@ const attempt = (group: LaneGroup, isReversed: boolean): Synthesis => {
   for (let round = 0; round < mostRounds; round++) {
     const sequence = new Sequence(group, banned, hopeless).run(isReversed);
     const { steps, failed } = sequence;
-    let restore = sequence.harmless(restoring(group, steps));
+    let restore = sequence.harmless(restoring(group, messagesOf(steps)));
     let heard = withEnd(group, steps, restore);
     if (heard.some(({ strays }) => strays.has(steps.length))) {
       // Pressing a switch, or a fader that moves back, would load something: it stays as it is.
@@ -58,8 +57,8 @@ const withEnd = (
   return heardSteps(group, [...steps.map(({ step }) => step), end]);
 };
 
-const isPedalUp = ({ status, data1, data2 }: LaneMessage): boolean =>
-  status >> 4 === 0xb && data1 === controllers.sustain && data2 === 0;
+const messagesOf = (steps: readonly PlacedStep[]): readonly LaneMessage[] =>
+  steps.flatMap(({ step }) => step.messages);
 
 /** Steps that start what they should not, or do not start what they are there for. */
 const badSteps = (

@@ -5,6 +5,22 @@ import { listedNames } from './listed-names.ts';
 import { words, type Wording } from './words.ts';
 import { forExample } from './yaml-values.ts';
 
+/** What the parts of an articulation are called. */
+const partNames: Readonly<Record<string, string>> = {
+  note: 'its notes',
+  release: 'releases',
+  legato: 'transitions',
+};
+
+const listOfParts = (parts: string): string =>
+  parts
+    .split(' ')
+    .map((part) => partNames[part] ?? part)
+    .join(' and ');
+
+const withParts = (name: string, parts: string): string =>
+  parts === '' ? name : `${name} (${listOfParts(parts)})`;
+
 /** Reading outlines. */
 export const outlineWording: Wording<keyof OutlineFindings> = {
   'outline-open': ({ count }) =>
@@ -17,10 +33,22 @@ export const outlineWording: Wording<keyof OutlineFindings> = {
       `${plural(articulations, 'articulation')} have lengths but not all of the rest: 48 kHz is assumed for ${formatCount(rate)}, 24 bit for ${formatCount(bits)}, stereo for ${formatCount(channels)}.`,
       'Write rate, bits and channels at the top of the outline.',
     ),
-  'outline-size-unknown': ({ articulations, more }) =>
+  'outline-size-unknown': ({ articulations, parts, more }) =>
     words(
-      `Nothing says how large these are, so their memory is not counted: ${listedNames(articulations, more)}.`,
-      'Load one alone in the player, read its display, and write what it shows: measured: 420 MiB.',
+      `Nothing says how large these are, so their memory is not counted: ${listedNames(
+        articulations.map((name, i) => withParts(name, parts[i] ?? '')),
+        more,
+      )}.`,
+      [
+        ...(more > 0 || articulations.some((_, i) => (parts[i] ?? '') === '')
+          ? [
+              'Load one alone in the player, read its display, and write what it shows: measured: 420 MiB.',
+            ]
+          : []),
+        ...(parts.some((some) => some !== '')
+          ? ['Of a part write how long its samples are, as in legato: { seconds: 0.6 }.']
+          : []),
+      ].join(' '),
     ),
   'outline-no-switch': ({ articulations, more }) =>
     words(

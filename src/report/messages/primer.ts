@@ -23,10 +23,15 @@ const typed = (option: string, cues: readonly string[]): string =>
 /** The cue that makes players load the keep set. */
 export const primerWording: Wording<keyof PrimerFindings> = {
   'primer-track-added': ({ track, cue }) =>
-    words(
-      `Track "${printable(track)}" is not in the export that the primer is built on; it stands at the end, as in cue ${printable(cue)}.`,
-      'Put it on the track of that name when you import the primer.',
-    ),
+    track.trim() === ''
+      ? words(
+          `A track without a name is not in the export that the primer is built on; it stands at the end, as in cue ${printable(cue)}.`,
+          'When you import the primer, put it where the track without a name of that cue belongs.',
+        )
+      : words(
+          `Track "${printable(track)}" is not in the export that the primer is built on; it stands at the end, as in cue ${printable(cue)}.`,
+          'Put it on the track of that name when you import the primer.',
+        ),
   'primer-not-primed': ({ zones, instruments }) =>
     words(
       `The primer does not load ${plural(zones, 'zone')} of ${some(instruments)} that the plan keeps.`,

@@ -40,9 +40,24 @@ const isOne = (ranges: readonly string[]): boolean =>
 const staleWhat = ({ instrument, copy, reason }: WorklistFindings['worklist-ledger-stale']) =>
   ({
     instrument: `${printable(instrument)}, an instrument that is not in the template`,
-    zones: `zones that ${printable(instrument)} does not have`,
+    zones: `zones of ${printable(instrument)} as another definition numbers them`,
     copies: `the copy "${printable(copy ?? '')}" of ${printable(instrument)}, whose copies all load the same`,
+    'copy-gone':
+      copy === null
+        ? `copies of ${printable(instrument)} that no cue played, of which there are others now or none`
+        : `the copy "${printable(copy)}" of ${printable(instrument)}, which is not there any more`,
   })[reason];
+
+const staleHint = ({
+  number,
+  instrument,
+  reason,
+}: WorklistFindings['worklist-ledger-stale']): string =>
+  reason === 'copy-gone'
+    ? `Its track may have another name or another route now: load that copy in full and take the tick back (--undo ${String(number)}); or load the full template and begin a new record.`
+    : reason === 'zones'
+      ? `Put that definition back; or, if ${printable(instrument)} is loaded in full again, take the tick back (--undo ${String(number)}); or load the full template and begin a new record.`
+      : 'The record belongs to another state of the template. Load the full template and begin a new record.';
 
 /** The record of numbers and ticks, as a person saved it. */
 const ledgerWording: Wording<keyof LedgerFaults> = {
@@ -92,7 +107,7 @@ const ledgerWording: Wording<keyof LedgerFaults> = {
       text === ''
         ? 'The row does not say what its step does.'
         : `The column "action" holds "${printable(text)}" here, which keepset did not write so.`,
-      'Put back what stood there, such as unload horns/sustain: 0-11; the list can be made anew for it.',
+      'Put back what stood there, such as unload horns/sustain: 0-11 #1a2b3c4d; the list can be made anew for it.',
     ),
   'ledger-done': ({ text }) =>
     words(
@@ -157,8 +172,15 @@ export const worklistWording: Wording<keyof WorklistFindings> = {
   'worklist-ledger-stale': (args) =>
     words(
       `Step ${String(args.number)} is done and is about ${staleWhat(args)}. ${untouched}`,
-      'The record belongs to another state of the template. Load the full template and begin a new record.',
+      staleHint(args),
     ),
+  'worklist-copy-gone': ({ number, instrument, copy }) => {
+    const args = { number, instrument, copy, reason: 'copy-gone' } as const;
+    return words(
+      `Step ${String(number)} is done and is about ${staleWhat(args)}. Copies that are there count as loaded in full.`,
+      staleHint(args),
+    );
+  },
   'worklist-ledger-left': (args) =>
     words(
       `Step ${String(args.number)} was not done and is about ${staleWhat(args)}; it is left aside.`,

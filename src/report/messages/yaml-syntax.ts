@@ -43,7 +43,12 @@ const slips: Readonly<Record<string, (text: string) => Words>> = {
   'comma-missing': (text) =>
     words(
       `A comma is missing between two values near ${quoted(text)}.`,
-      'Between brackets divide values by commas, as in { memory: 64 GiB, reserve: 12 GiB } or [1m1, 1m2].',
+      'Between brackets divide values by commas, as in { memory: 64 GiB, reserve: 12 GiB } or [1m1, 1m2]. A value that itself holds a colon and a space has to be in quotation marks, as in { switch: "cc 32: 0-20" }.',
+    ),
+  'colon-in-text': (text) =>
+    words(
+      `A colon with a space behind it, between brackets and without quotation marks, begins a new value: ${quoted(text)}.`,
+      `Put the whole text in quotation marks: ${quoted(text)}.`,
     ),
   'comma-extra': () =>
     words('There is a comma too many, with no value before it.', 'Take the comma out.'),

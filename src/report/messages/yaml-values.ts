@@ -1,5 +1,6 @@
 import { printable } from '../../terms/printable.ts';
 import { belonging, type Belonging } from './belonging.ts';
+import { otherKeyName } from './key-names.ts';
 import { keyPath } from './key-path.ts';
 import { outlineBelongings } from './outline-values.ts';
 import { words, type Wording } from './words.ts';
@@ -112,7 +113,7 @@ export const yamlValueWording: Wording<'yaml-value' | 'yaml-unit-missing' | 'yam
           ? `${found === '' ? 'an empty text' : `"${printable(found)}"`} is not ${a}`
           : `${stands} stands where ${a} belongs`
       }.`,
-      `${belongs.how(options)} ${forExample(example)}`,
+      [belongs.how(options), ...otherKeyName(expected, found), forExample(example)].join(' '),
     );
   },
   'yaml-unit-missing': ({ path, found, unit }) =>

@@ -9,8 +9,15 @@ export interface OutlineFindings {
     readonly bits: number;
     readonly channels: number;
   };
-  /** Neither a length nor a measured size. `more` articulations are not listed. */
-  'outline-size-unknown': { readonly articulations: readonly string[]; readonly more: number };
+  /**
+   * Neither a length nor a measured size. `more` articulations are not listed. `parts` says of each listed
+   * one what has none, with spaces between: `note`, `release`, `legato`; empty where all of it has none.
+   */
+  'outline-size-unknown': {
+    readonly articulations: readonly string[];
+    readonly parts: readonly string[];
+    readonly more: number;
+  };
   /** Nothing says what selects them. */
   'outline-no-switch': { readonly articulations: readonly string[]; readonly more: number };
   'outline-no-articulations': Record<string, never>;

@@ -3,8 +3,8 @@ interface StaleAction {
   readonly number: number;
   readonly instrument: string;
   readonly copy: string | null;
-  /** The instrument is not there, it has not these zones, or its copies are no longer told apart. */
-  readonly reason: 'instrument' | 'zones' | 'copies';
+  /** The instrument is not there, its zones are others by now, or its copies are no longer told apart. */
+  readonly reason: 'instrument' | 'zones' | 'copies' | 'copy-gone';
 }
 
 /** Faults of the record, as a person's spreadsheet may have saved it. */
@@ -36,6 +36,12 @@ export interface LedgerFaults {
 
 /** What `worklist` and its record of numbers and ticks may find. */
 export interface WorklistFindings extends LedgerFaults {
+  /** A step that is done is about a copy that no plan names now; null: about copies that no cue plays. */
+  'worklist-copy-gone': {
+    readonly number: number;
+    readonly instrument: string;
+    readonly copy: string | null;
+  };
   /** The plan can't vouch for these cues, or for tracks without an instrument. */
   readonly 'worklist-not-proved': { readonly cues: readonly string[]; readonly unmapped: number };
   /** The template, an instrument or cues are not those of the keep file. */

@@ -8,7 +8,10 @@ import type { SlottedInstrument } from './slots.ts';
 /** What is loaded by a record. */
 export interface DoneZones {
   readonly loaded: LoadedZones;
-  /** `worklist-ledger-left`: actions that were never done and belong to something else. */
+  /**
+   * `worklist-ledger-left`: actions that were never done and belong to something else;
+   * `worklist-copy-gone`: done to a copy that is not there.
+   */
   readonly findings: readonly Finding[];
 }
 
@@ -18,13 +21,15 @@ const mostErrors = 100;
 /**
  * Everything, changed by what is done, in the order of numbers.
  *
+ * @param proves a proof rests on it: a copy that is gone may be there under another name
  * @throws {InputError} `worklist-ledger-stale` where something was done to an instrument that is not there,
- *   or to zones that it does not have
+ *   or to zones of another definition
  */
 export const doneZones = (
   instruments: readonly SlottedInstrument[],
   { entries }: Ledger,
   file: string | null,
+  proves = false,
 ): DoneZones => {
   const targets = new Targets(instruments);
   const loaded = new LoadedZones(instruments);
@@ -39,7 +44,13 @@ export const doneZones = (
       continue;
     }
     const args = { number, instrument: key.instrument, copy: key.copy, reason: target };
-    if (state === 'done') errors.push(finding('error', 'worklist-ledger-stale', file, args, at));
+    if (state === 'done' && target === 'copy-gone' && !proves) {
+      const { instrument, copy } = key;
+      findings.push(
+        finding('warning', 'worklist-copy-gone', file, { number, instrument, copy }, at),
+      );
+    } else if (state === 'done')
+      errors.push(finding('error', 'worklist-ledger-stale', file, args, at));
     else if (state === 'open') {
       findings.push(finding('warning', 'worklist-ledger-left', file, args, at));
     }

@@ -12,9 +12,15 @@ export const keptPart = (
   if (zones.length === 0) return null;
   const kept = new Set(zones);
   const own = new Set(part.articulations);
-  const keys = program.starts.flatMap(({ zone, articulation, event, keys: range }) =>
-    // What a message starts has no key.
-    kept.has(zone) && own.has(articulation) && event !== 'change' ? [range] : [],
+  // What a message starts has no key.
+  const starts = program.starts.filter(
+    ({ zone, articulation, event }) =>
+      kept.has(zone) && own.has(articulation) && event !== 'change',
+  );
+  const played = new Set(starts.flatMap(({ zone, event }) => (event === 'note-on' ? [zone] : [])));
+  // The key that goes up may be the one that a transition comes from: it is not the key that is heard.
+  const keys = starts.flatMap(({ zone, event, keys: range }) =>
+    event === 'note-on' || !played.has(zone) ? [range] : [],
   );
   const layers = part.articulations.flatMap((i) =>
     articulations[i]!.layers.filter((layer) => layer.zones.some((zone) => kept.has(zone))),

@@ -4,6 +4,8 @@ import { isOneDefinition } from '../../keep/keep-file/one-definition.ts';
 import type { Plan, PlanInstrument, PlanMachine } from '../../keep/plan.ts';
 import { machineMemory } from '../../memory/machine-memory.ts';
 import type { Template } from '../../template/template.ts';
+import { InputError } from '../../terms/errors.ts';
+import { finding } from '../../terms/finding.ts';
 import { doneZones } from './done-zones.ts';
 import type { Ledger } from './ledger/ledger.ts';
 import { loadedInstrument } from './loaded-instrument.ts';
@@ -15,12 +17,14 @@ import { slottedInstruments, type SlottedInstrument } from './slots.ts';
  * A plan as if it kept what is really loaded: everything, less what a record says was unloaded. What is
  * loaded and not kept by the plan has the reason `grain` and no notes, and so has what the plan keeps
  * without its samples: it is loaded with them. Figures are those of what is loaded. Doubts and all other
- * prices stay as the plan has them. Instruments of which another definition is at hand stay as they are.
+ * prices stay as the plan has them. Instruments of which another definition is at hand stay as they are,
+ * as long as nothing was done to them.
  *
  * @param template with the machines, players and readings of the plan
  * @param instruments those at hand, by id
  * @param file the record as the user named it
- * @throws {InputError} `worklist-ledger-stale`
+ * @throws {InputError} `worklist-ledger-stale`; `worklist-instrument-changed` where something was done to
+ *   an instrument of which the plan knows another definition
  */
 export const loadedPlan = (
   plan: Plan,
@@ -37,8 +41,9 @@ export const loadedPlan = (
         : [];
     }),
   );
+  checkDefinitions(plan, instruments, known, ledger);
   const slotted = slottedInstruments(plan, template, known);
-  const { loaded } = doneZones(slotted, ledger, file);
+  const { loaded } = doneZones(slotted, ledger, file, true);
   const byId = new Map(slotted.map((one) => [one.instrument.id, one]));
   const planned = plan.instruments.map((one): PlanInstrument => {
     const found = byId.get(one.id);
@@ -46,6 +51,25 @@ export const loadedPlan = (
   });
   const machines = plan.machines.map((machine) => loadedMachine(machine, plan, slotted, loaded));
   return { ...plan, instruments: planned, machines, total: totalOf(plan, planned, machines, byId) };
+};
+
+/** What is loaded of an instrument follows from a plan by the definition that is at hand. */
+const checkDefinitions = (
+  plan: Plan,
+  instruments: ReadonlyMap<string, Instrument>,
+  known: ReadonlyMap<string, Instrument>,
+  { entries }: Ledger,
+): void => {
+  const done = new Set(
+    entries.flatMap(({ key, state }) => (state === 'done' ? [key.instrument] : [])),
+  );
+  const [first, ...others] = plan.instruments.flatMap(({ id }) => {
+    const instrument = instruments.get(id);
+    if (instrument === undefined || known.has(id) || !done.has(id)) return [];
+    const args = { instrument: id };
+    return [finding('error', 'worklist-instrument-changed', instrument.source, args)];
+  });
+  if (first !== undefined) throw new InputError(first, others);
 };
 
 /** A machine some of whose instruments are not at hand stays as it is. */

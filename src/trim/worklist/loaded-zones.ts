@@ -1,14 +1,14 @@
 import type { ZoneMask } from '../../memory/zone-mask.ts';
 import type { Slot, SlottedInstrument } from './slots.ts';
 import type { ActionKey } from './action-key.ts';
+import { zoneFingerprint } from './zone-fingerprint.ts';
 
 /** Why it can't be told to what of the template an action was done. */
-export type Stale = 'instrument' | 'zones' | 'copies';
+export type Stale = 'instrument' | 'zones' | 'copies' | 'copy-gone';
 
 /** What an action is about in the template at hand. */
 export interface Target {
   readonly instrument: SlottedInstrument;
-  /** None where the copy is no longer there. */
   readonly slots: readonly Slot[];
   /** Indices of zones. */
   readonly zones: readonly number[];
@@ -23,9 +23,11 @@ export class Targets {
     this.#instruments = new Map(instruments.map((one) => [one.instrument.id, one]));
   }
 
-  find({ instrument: id, copy, isSpare, zones }: ActionKey): Target | Stale {
+  find({ instrument: id, copy, spare, zones, fingerprint }: ActionKey): Target | Stale {
     const instrument = this.#instruments.get(id);
     if (instrument === undefined) return 'instrument';
+    // Under another definition the same numbers may be other zones.
+    if (fingerprint !== zoneFingerprint(instrument.instrument)) return 'zones';
     const index = this.#zonesOf(instrument);
     const found: number[] = [];
     for (const [lo, hi] of zones) {
@@ -40,8 +42,12 @@ export class Targets {
     const { slots, player } = instrument;
     if (copy !== null && player.shares === 'machine') return 'copies';
     const isMeant = (slot: Slot): boolean =>
-      slot.isSpare === isSpare && (copy === null || slot.copy === copy);
-    return { instrument, slots: slots.filter(isMeant), zones: found };
+      spare > 0
+        ? slot.isSpare && slot.count === spare
+        : !slot.isSpare && (copy === null || slot.copy === copy);
+    const meant = slots.filter(isMeant);
+    // It may be there under another name, as its track may be.
+    return meant.length === 0 ? 'copy-gone' : { instrument, slots: meant, zones: found };
   }
 
   #zonesOf(one: SlottedInstrument): ReadonlyMap<number, number> {

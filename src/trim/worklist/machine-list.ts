@@ -33,6 +33,7 @@ export const machineList = (
     const before = usedSamples(one, slot, loaded);
     loaded.set(slot, zones, key.does);
     const after = usedSamples(one, slot, loaded);
+    const changed = one.instrument.samples.filter((_, sample) => before[sample] !== after[sample]);
     const last = total;
     meter.changed(one);
     total = meter.figure.bytes;
@@ -45,7 +46,8 @@ export const machineList = (
       spareCopies: slot.isSpare ? slot.count : 0,
       unit,
       zones: zones.map((zone) => one.instrument.zones[zone]!.id).sort((a, b) => a - b),
-      samples: Math.abs(before - after),
+      samples: changed.length,
+      unknownSamples: changed.filter(({ present }) => !present).length,
       keeps,
       frees: last - total,
       total,
@@ -56,17 +58,17 @@ export const machineList = (
   return { id, budget, bytes: { full, now, after: total }, actions };
 };
 
-/** Samples that are loaded in a slot; where copies share them, in all of the instrument. */
+/** Per sample, 1 where it is loaded in a slot; where copies share them, in all of the instrument. */
 const usedSamples = (
   { instrument: { zones, samples }, player, slots }: SlottedInstrument,
   slot: Slot,
   loaded: LoadedZones,
-): number => {
+): Uint8Array => {
   const used = new Uint8Array(samples.length);
   for (const one of player.shares === 'machine' ? slots : [slot]) {
     loaded.of(one).forEach((isLoaded, zone) => {
       if (isLoaded === 1) for (const sample of zones[zone]!.samples) used[sample] = 1;
     });
   }
-  return used.reduce((sum, one) => sum + one, 0);
+  return used;
 };

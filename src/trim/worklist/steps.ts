@@ -5,6 +5,7 @@ import type { LoadedZones } from './loaded-zones.ts';
 import { partsOf, wholePart, type Part } from './parts.ts';
 import type { Slot, SlottedInstrument } from './slots.ts';
 import type { KeptPart, WorklistUnit } from './worklist.ts';
+import { zoneFingerprint } from './zone-fingerprint.ts';
 
 /** What is left to do with one part of one slot. */
 export interface Step {
@@ -82,16 +83,17 @@ const stayingZones = (
 const keyOf = (
   does: 'load' | 'unload',
   { instrument }: SlottedInstrument,
-  { copy, isSpare }: Slot,
+  { copy, isSpare, count }: Slot,
   { unit }: Part,
   zones: readonly number[],
 ): ActionKey => ({
   does,
   instrument: instrument.id,
   copy,
-  isSpare,
+  spare: isSpare ? count : 0,
   part: partNames(unit),
   zones: toRanges(zones.map((zone) => instrument.zones[zone]!.id)),
+  fingerprint: zoneFingerprint(instrument),
 });
 
 const partNames = ({

@@ -51,6 +51,8 @@ export interface WorklistAction {
   readonly zones: readonly number[];
   /** Samples that are no longer loaded, or are loaded then. */
   readonly samples: number;
+  /** Those of them whose size nobody knows; they count as nothing in `frees` and `total`. */
+  readonly unknownSamples: number;
   /** What stays of its unit; null: nothing. */
   readonly keeps: KeptPart | null;
   /** What the machine has less then, when the lines above are done; below 0: more. */

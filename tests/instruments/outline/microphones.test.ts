@@ -81,6 +81,25 @@ test('a start plays the same sound as before', async () => {
   expect(keyed(far)).toEqual(before);
 });
 
+test('what the display showed is of the microphones that are loaded', async () => {
+  const files = new MemoryFiles({
+    'horns.yaml': `middle-c: C4
+microphones: [close, tree, hall]
+articulations:
+  sustain: { switch: C0, keys: C3-C4, sampled: [C3, C4], stretch: up, measured: 600 B }
+  staccato: { switch: D0, keys: C3-C4, seconds: 1 }
+`,
+  });
+  const load = async (microphones: readonly string[] | null): Promise<readonly number[]> => {
+    const instruments = [declare('horns', microphones)];
+    const { samples } = (await loadInstruments(files, { instruments })).get('horns')!;
+    return samples.map(({ frames }) => frames);
+  };
+  expect(await load(null)).toEqual([100, 100, 100, 100, 100, 100, 48_000, 48_000, 48_000]);
+  expect(await load(['close', 'hall'])).toEqual([150, 150, 150, 150, 48_000, 48_000]);
+  expect(await load(['tree'])).toEqual([300, 300, 48_000]);
+});
+
 test('a microphone that is not there is told at the template, with what was meant', async () => {
   const error: unknown = await load(
     declare('horns', ['clsoe', 'hall']),

@@ -54,6 +54,28 @@ describe('what chooses', () => {
     ]);
     expect(switchFindings(both, [usageOf(both, [on(0, 24), off(1, 24), on(10, 60)])])).toEqual([]);
   });
+
+  test('so are those that the range reaches down to then, where they stand apart', () => {
+    const low = [[24, 72]] as const;
+    const both = built(
+      articulation('sustain', { choice: key(12), keys: low }),
+      articulation('tremolo', { choice: key(13), keys: low }),
+    );
+    const found = (...keys: readonly number[]) =>
+      switchFindings(both, [
+        usageOf(
+          both,
+          keys.flatMap((played, i) => [on(10 * i, played), off(10 * i + 5, played)]),
+        ),
+      ]);
+    expect(found(24, 40, 25, 44)).toMatchObject([
+      { code: 'switch-octave-off', args: { expected: [12, 13], seen: [24, 25], octaves: 1 } },
+    ]);
+    // One low note, or a line that goes on from there, is music.
+    expect(found(24, 40, 44)).toEqual([]);
+    expect(found(24, 25, 27, 44)).toEqual([]);
+    expect(found(12, 24, 25, 44)).toEqual([]);
+  });
 });
 
 describe('when', () => {

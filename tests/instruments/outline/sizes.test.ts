@@ -71,7 +71,26 @@ describe('sizes', () => {
     expect(some.findings).toContainEqual(
       expect.objectContaining({
         code: 'outline-size-unknown',
-        args: { articulations: ['a'], more: 0 },
+        args: { articulations: ['a'], parts: [''], more: 0 },
+      }),
+    );
+  });
+
+  test('told of a part, where the rest is known', () => {
+    const some = built(
+      articulation('a', { seconds: 1, releases: releases(), legato: legato({ seconds: 1 }) }),
+      articulation('b', { releases: releases({ seconds: 1 }) }),
+      articulation('c', { releases: releases(), legato: legato() }),
+      articulation('d', { seconds: 1, releases: releases(), legato: legato() }),
+    );
+    expect(some.findings).toContainEqual(
+      expect.objectContaining({
+        code: 'outline-size-unknown',
+        args: {
+          articulations: ['a', 'b', 'c', 'd'],
+          parts: ['release', 'note', '', 'release legato'],
+          more: 0,
+        },
       }),
     );
   });
@@ -106,6 +125,23 @@ describe('readings', () => {
     expect(memoryOf({ instrument: two, player: defaultPlayer, calibration, copies })).toEqual({
       ...{ bytes: 500, low: 500, high: 500, basis: 'read' },
     });
+  });
+
+  test('of equal size, each articulation takes what its own says', () => {
+    const at61 = { choice: key(25), keys: [[61, 61]], sampled: [61, 62, 63] } as const;
+    const equal = outlineInstrument(
+      outline([
+        articulation('sustain', { choice: key(24), keys: [[60, 60]], measured: read(1_000) }),
+        articulation('tremolo', { ...at61, measured: read(1_000) }),
+      ]),
+      'digest',
+      [],
+    );
+    const { calibration } = calibrate(equal, defaultPlayer, [], null);
+    const all = [{ zones: new Uint8Array([1, 1, 1, 1]), count: 1 }];
+    const loaded = { instrument: equal, player: defaultPlayer, calibration, copies: all };
+    // Each zone is rounded up to whole bytes: three of them take 1 002.
+    expect(Math.abs(memoryOf(loaded).bytes - 2_000)).toBeLessThanOrEqual(3);
   });
 
   test('the template’s win; a finding names the file its reading stands in', () => {

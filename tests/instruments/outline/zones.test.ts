@@ -258,9 +258,9 @@ describe('layers', () => {
     const [low, middle, high] = ['s C4 layer 1 of 3', 's C4 layer 2 of 3', 's C4 layer 3 of 3'];
     const at = (velocity: number): readonly string[] =>
       reached(built(sustain), [on(0, 60, velocity)]);
-    expect(at(42)).toEqual([low, `${middle!}: stretch`, `${high!}: stretch`]);
-    expect(at(43)).toEqual([`${low!}: stretch`, middle, `${high!}: stretch`]);
-    expect(at(85)).toEqual([`${low!}: stretch`, `${middle!}: stretch`, high]);
+    expect(at(42)).toEqual([low, `${middle}: stretch`, `${high}: stretch`]);
+    expect(at(43)).toEqual([`${low}: stretch`, middle, `${high}: stretch`]);
+    expect(at(85)).toEqual([`${low}: stretch`, `${middle}: stretch`, high]);
   });
 
   test('by controller: what it passes while the note sounds; borders not printed: any', () => {

@@ -9,23 +9,27 @@ import {
 } from '../../../src/trim/worklist/action-key.ts';
 
 const key = (change: Partial<ActionKey>): ActionKey => ({
-  ...{ does: 'unload', instrument: 'horns', copy: null, isSpare: false, part: ['sustain'] },
+  ...{ does: 'unload', instrument: 'horns', copy: null, spare: 0, part: ['sustain'] },
   zones: [
     [0, 11],
     [24, 30],
   ],
+  fingerprint: '1a2b3c4d',
   ...change,
 });
 
-/** The first two are the design's own examples. */
+/** The first two are the design's own examples, with the fingerprint behind them. */
 test.each([
-  [key({}), 'unload horns/sustain: 0-11,24-30'],
-  [key({ copy: 'Hn 1' }), 'unload horns@Hn 1/sustain: 0-11,24-30'],
-  [key({ does: 'load', part: [], zones: [[7, 7]] }), 'load horns: 7'],
-  [key({ isSpare: true, part: [] }), 'unload horns@-: 0-11,24-30'],
-  [key({ copy: '-', part: [] }), 'unload horns@%2D: 0-11,24-30'],
-  [key({ part: ['a/b: c@d, 5%'] }), 'unload horns/a%2Fb%3A c%40d%2C 5%25: 0-11,24-30'],
-  [key({ part: ['Größe\u202e', ' x '] }), 'unload horns/Größe%{202E}/%20x%20: 0-11,24-30'],
+  [key({}), 'unload horns/sustain: 0-11,24-30 #1a2b3c4d'],
+  [key({ copy: 'Hn 1' }), 'unload horns@Hn 1/sustain: 0-11,24-30 #1a2b3c4d'],
+  [key({ does: 'load', part: [], zones: [[7, 7]] }), 'load horns: 7 #1a2b3c4d'],
+  [key({ spare: 2, part: [] }), 'unload horns@-2: 0-11,24-30 #1a2b3c4d'],
+  [key({ copy: '-', part: [] }), 'unload horns@%2D: 0-11,24-30 #1a2b3c4d'],
+  [key({ part: ['a/b: c@d, 5%'] }), 'unload horns/a%2Fb%3A c%40d%2C 5%25: 0-11,24-30 #1a2b3c4d'],
+  [
+    key({ part: ['Größe\u202e', ' x '] }),
+    'unload horns/Größe%{202E}/%20x%20: 0-11,24-30 #1a2b3c4d',
+  ],
 ])('%j is written %s, and read again', (meant, text) => {
   expect(writeActionKey(meant)).toBe(text);
   expect(parseActionKey(text)).toEqual(meant);
@@ -36,20 +40,25 @@ test.each([
   'unload',
   'unload horns',
   'unload horns:',
-  'unload horns: ',
-  'drop horns: 1',
-  'unload horns: 5-3',
-  'unload horns: 1,1',
-  'unload horns: 3,1',
-  'unload horns: -1',
-  'unload horns: 1-2-3',
-  'unload horns: 1,',
-  'unload horns: 9999999999999999',
-  'unload horns%: 1',
-  'unload horns%2: 1',
-  'unload horns%{110000}: 1',
-  'unload a@b@c: 1',
-  'unload : 1',
+  'unload horns:  #1a2b3c4d',
+  'drop horns: 1 #1a2b3c4d',
+  'unload horns: 5-3 #1a2b3c4d',
+  'unload horns: 1,1 #1a2b3c4d',
+  'unload horns: 3,1 #1a2b3c4d',
+  'unload horns: -1 #1a2b3c4d',
+  'unload horns: 1-2-3 #1a2b3c4d',
+  'unload horns: 1, #1a2b3c4d',
+  'unload horns: 9999999999999999 #1a2b3c4d',
+  'unload horns%: 1 #1a2b3c4d',
+  'unload horns%2: 1 #1a2b3c4d',
+  'unload horns%{110000}: 1 #1a2b3c4d',
+  'unload a@b@c: 1 #1a2b3c4d',
+  'unload : 1 #1a2b3c4d',
+  'unload horns: 1',
+  'unload horns: 1 #1a2b3c4',
+  'unload horns: 1 #1A2B3C4D',
+  'unload horns: 1 #1a2b3c4d5',
+  'unload horns: 1 1a2b3c4d',
 ])('%j is no key', (text) => {
   expect(parseActionKey(text)).toBeNull();
 });
@@ -71,7 +80,7 @@ test('any names come back, in one line without controls', () => {
           .map((ids): ActionKey['zones'] => toRanges(ids)),
       }),
       (drawn) => {
-        const meant: ActionKey = { ...drawn, isSpare: false };
+        const meant: ActionKey = { ...drawn, spare: 0, fingerprint: '00000000' };
         const text = writeActionKey(meant);
         expect(text).not.toMatch(/[\p{Cc}\p{Cf}\p{Zl}\p{Zp}]/u);
         expect(parseActionKey(text)).toEqual(meant);
@@ -86,7 +95,8 @@ test('contrary is what undoes some of the same', () => {
   expect(areContrary(key({}), load({ zones: [[12, 23]] }))).toBe(false);
   expect(areContrary(key({}), key({}))).toBe(false);
   expect(areContrary(key({}), load({ instrument: 'oboe' }))).toBe(false);
+  expect(areContrary(key({}), load({ fingerprint: '00000000' }))).toBe(false);
   expect(areContrary(key({ copy: 'Hn 1' }), load({ copy: 'Hn 2' }))).toBe(false);
   expect(areContrary(key({ copy: 'Hn 1' }), load({}))).toBe(true);
-  expect(areContrary(key({ isSpare: true }), load({}))).toBe(false);
+  expect(areContrary(key({ spare: 2 }), load({}))).toBe(false);
 });

@@ -105,7 +105,7 @@ test('sums are the machines of the plan; each dropped zone is in one line; loads
       }
       for (const slot of unloaded.keys()) expect(slot).toContain('"spare"');
     }),
-    { numRuns: 40 },
+    { numRuns: 80 },
   );
   expect(Math.min(...Object.values(seen))).toBeGreaterThan(0);
 });
@@ -255,6 +255,8 @@ test('through any plans and ticks a number names one action, none is used again,
           const after = session.list(done.map(({ number }) => number));
           before = new Map(actionsOf(after).map(({ key, number }) => [key, number]));
           const { template, instruments } = input;
+          // No proof rests on what was done to a copy that is gone.
+          if (after.findings.some(({ code }) => code === 'worklist-copy-gone')) continue;
           const loaded = loadedPlan(session.plan, template, instruments, session.ledger!, null);
           for (const one of loaded.instruments) {
             const zones = [...one.kept, ...one.dropped].map(({ zone }) => zone);

@@ -35,12 +35,12 @@ const errorOf = (act: () => unknown): InputError['finding'] => {
 describe('as a spreadsheet saves it', () => {
   const sheet =
     '\ufeffDone;Bytes;Who;Action;NUMBER; note \r\n' +
-    'TRUE;1,24 GiB;Ada;unload horns/sustain: 0-11;1;"first; of ""all"""\r\n' +
+    'TRUE;1,24 GiB;Ada;unload horns/sustain: 0-11 #0a1b2c3d;1;"first; of ""all"""\r\n' +
     ';;;;;\r\n' +
-    "x;1240000;;unload horns@Hn 1: 12;3;'=SUM(A1)\r\n" +
-    ';;"two\r\nlines";load oboe: 4;2;\r\n' +
-    'Void;;;unload flute: 0;4;\r\n' +
-    'No;;;unload flute: 1;5;\r\n';
+    "x;1240000;;unload horns@Hn 1: 12 #0a1b2c3d;3;'=SUM(A1)\r\n" +
+    ';;"two\r\nlines";load oboe: 4 #0a1b2c3d;2;\r\n' +
+    'Void;;;unload flute: 0 #0a1b2c3d;4;\r\n' +
+    'No;;;unload flute: 1 #0a1b2c3d;5;\r\n';
 
   test('columns in any order, cells of others, all ways to say yes', () => {
     const { delimiter, headings, entries } = read(sheet);
@@ -64,22 +64,22 @@ describe('as a spreadsheet saves it', () => {
   test('is written with its own divider, columns and words, formulas defused', () => {
     expect(writeLedger(read(sheet))).toBe(
       'Done;Bytes;Who;Action;NUMBER;note\r\n' +
-        'TRUE;1,24 GiB;Ada;unload horns/sustain: 0-11;1;"first; of ""all"""\r\n' +
-        "x;1240000;;unload horns@Hn 1: 12;3;'=SUM(A1)\r\n" +
-        ';;"two\r\nlines";load oboe: 4;2;\r\n' +
-        'Void;;;unload flute: 0;4;\r\n' +
-        'No;;;unload flute: 1;5;\r\n',
+        'TRUE;1,24 GiB;Ada;unload horns/sustain: 0-11 #0a1b2c3d;1;"first; of ""all"""\r\n' +
+        "x;1240000;;unload horns@Hn 1: 12 #0a1b2c3d;3;'=SUM(A1)\r\n" +
+        ';;"two\r\nlines";load oboe: 4 #0a1b2c3d;2;\r\n' +
+        'Void;;;unload flute: 0 #0a1b2c3d;4;\r\n' +
+        'No;;;unload flute: 1 #0a1b2c3d;5;\r\n',
     );
   });
 
   test('a tick changes one word', () => {
     const text = writeLedger(tick(read(sheet), { done: [2, 4, 3], undo: [1] }, null));
     expect(text.split('\r\n').filter((line) => /;(?:1|2|3|4);/u.test(line))).toEqual([
-      ';1,24 GiB;Ada;unload horns/sustain: 0-11;1;"first; of ""all"""',
-      "x;1240000;;unload horns@Hn 1: 12;3;'=SUM(A1)",
+      ';1,24 GiB;Ada;unload horns/sustain: 0-11 #0a1b2c3d;1;"first; of ""all"""',
+      "x;1240000;;unload horns@Hn 1: 12 #0a1b2c3d;3;'=SUM(A1)",
       // Its row begins within a cell of two lines.
-      'lines";load oboe: 4;2;',
-      'yes;;;unload flute: 0;4;',
+      'lines";load oboe: 4 #0a1b2c3d;2;',
+      'yes;;;unload flute: 0 #0a1b2c3d;4;',
     ]);
     expect(text).toContain('yes;;"two');
   });
@@ -97,24 +97,24 @@ describe('as a spreadsheet saves it', () => {
     ['0', 'open'],
     ['void', 'void'],
   ])('%j is %s', (word, state) => {
-    const [entry] = read(`number,action,done\n1,unload a: 0,"${word}"\n`).entries;
+    const [entry] = read(`number,action,done\n1,unload a: 0 #0a1b2c3d,"${word}"\n`).entries;
     expect(entry!.state).toBe(state);
   });
 
   test.each(['ja', 'y', '2', 'maybe', 'constructor'])('%j is neither yes nor no', (word) => {
-    const text = `number,action,done\n1,unload a: 0,${word}\n`;
-    expect(faultsOf(() => read(text))).toEqual(['ledger-done 2:15']);
+    const text = `number,action,done\n1,unload a: 0 #0a1b2c3d,${word}\n`;
+    expect(faultsOf(() => read(text))).toEqual(['ledger-done 2:25']);
   });
 
   test('names beyond ASCII bring a byte order mark, so that spreadsheets read them', () => {
-    const text = writeLedger(read('number,action,done\n1,unload Hörner: 0,\n'));
+    const text = writeLedger(read('number,action,done\n1,unload Hörner: 0 #0a1b2c3d,\n'));
     expect(text.startsWith('\ufeffnumber,')).toBe(true);
     expect(writeLedger(read(text))).toBe(text);
   });
 
   test('columns that are not there are added, and cells that are not written', () => {
-    expect(writeLedger(read('number\taction\tdone\n1\tunload a: 0\n'))).toBe(
-      'number\taction\tdone\tbytes\tnote\r\n1\tunload a: 0\t\t\t\r\n',
+    expect(writeLedger(read('number\taction\tdone\n1\tunload a: 0 #0a1b2c3d\n'))).toBe(
+      'number\taction\tdone\tbytes\tnote\r\n1\tunload a: 0 #0a1b2c3d\t\t\t\r\n',
     );
     expect(writeLedger(emptyLedger)).toBe('number,action,done,bytes,note\r\n');
     expect(read(writeLedger(emptyLedger)).entries).toEqual([]);
@@ -127,22 +127,22 @@ describe('what is no record', () => {
     ['\n\n', ['ledger-empty -:-']],
     ['{"schema":"keepset/plan@1"}', ['ledger-unreadable 1:2']],
     ['cues: cues\n', ['number', 'action', 'done'].map(() => 'ledger-column-missing 1:1')],
-    ['number,action\n1,unload a: 0\n', ['ledger-column-missing 1:1']],
+    ['number,action\n1,unload a: 0 #0a1b2c3d\n', ['ledger-column-missing 1:1']],
     ['number,action,done,Number\n', ['ledger-column-twice 1:20']],
-    ['number,action,done\n1,"unload a: 0,\n', ['ledger-unreadable 2:3']],
-    ['number,action,done\n1,unload a: 0,,,,b\n', ['ledger-row-long 2:18']],
-    ['number,action,done\n0,unload a: 0,\n', ['ledger-number 2:1']],
-    ['number,action,done\n1.5,unload a: 0,\n', ['ledger-number 2:1']],
-    ['number,action,done\n1e99,unload a: 0,\n', ['ledger-number 2:1']],
-    ['number,action,done\n9999999999,unload a: 0,\n', ['ledger-number 2:1']],
+    ['number,action,done\n1,"unload a: 0 #0a1b2c3d,\n', ['ledger-unreadable 2:3']],
+    ['number,action,done\n1,unload a: 0 #0a1b2c3d,,,,b\n', ['ledger-row-long 2:28']],
+    ['number,action,done\n0,unload a: 0 #0a1b2c3d,\n', ['ledger-number 2:1']],
+    ['number,action,done\n1.5,unload a: 0 #0a1b2c3d,\n', ['ledger-number 2:1']],
+    ['number,action,done\n1e99,unload a: 0 #0a1b2c3d,\n', ['ledger-number 2:1']],
+    ['number,action,done\n9999999999,unload a: 0 #0a1b2c3d,\n', ['ledger-number 2:1']],
     [
       'number,action,done\n,,a remark\n',
       ['number 2:1', 'action 2:2', 'done 2:3'].map((x) => `ledger-${x}`),
     ],
     [
-      'number,action,done,bytes\n1,unload a: 0,,lots\n1,drop,?,-4\n',
+      'number,action,done,bytes\n1,unload a: 0 #0a1b2c3d,,lots\n1,drop,?,-4\n',
       [
-        'ledger-bytes 2:16',
+        'ledger-bytes 2:26',
         'ledger-number-twice 3:1',
         'ledger-action 3:3',
         'ledger-done 3:8',
@@ -154,7 +154,9 @@ describe('what is no record', () => {
   });
 
   test('of very many faults the first are told and the rest counted', () => {
-    const faults = faultsOf(() => read(`number,action,done\n${'x,unload a: 0,\n'.repeat(5000)}`));
+    const faults = faultsOf(() =>
+      read(`number,action,done\n${'x,unload a: 0 #0a1b2c3d,\n'.repeat(5000)}`),
+    );
     expect(faults).toHaveLength(101);
     expect(faults.at(-1)).toBe('ledger-more-errors -:-');
   });
@@ -165,7 +167,7 @@ describe('what is no record', () => {
       fc
         .array(
           fc.constantFrom(
-            ...['1', '2', 'unload a: 0', '=x', "'=x", 'yes', '"', ',', ';', '\n', ' '],
+            ...['1', '2', 'unload a: 0 #0a1b2c3d', '=x', "'=x", 'yes', '"', ',', ';', '\n', ' '],
           ),
           { maxLength: 20 },
         )
@@ -204,8 +206,9 @@ test('notes and cells of others come back as they were, whatever is in them', ()
           entries: rows.map(([note, mine], i) => ({
             number: i + 1,
             key: {
-              ...{ does: 'unload', instrument: 'a', copy: null, isSpare: false, part: [] },
+              ...{ does: 'unload', instrument: 'a', copy: null, spare: 0, part: [] },
               zones: [[i, i]],
+              fingerprint: '0a1b2c3d',
             },
             ...{ state: 'open', seen: null, note, at: null },
             cells: ['', '', '', '', note, mine],
@@ -222,7 +225,7 @@ test('notes and cells of others come back as they were, whatever is in them', ()
 
 describe('ticks', () => {
   const ledger = read(
-    'number,action,done\n1,unload a: 0-1,void\n2,unload a: 0,yes\n3,load a: 0,yes\n5,unload b: 0,\n',
+    'number,action,done\n1,unload a: 0-1 #0a1b2c3d,void\n2,unload a: 0 #0a1b2c3d,yes\n3,load a: 0 #0a1b2c3d,yes\n5,unload b: 0 #0a1b2c3d,\n',
   );
 
   test('numbers that are not there are named, and those that are', () => {

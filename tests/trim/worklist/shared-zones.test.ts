@@ -54,7 +54,10 @@ const stepsFor = (
     [0, 1, 2, 3].filter((zone) => now[zone] === 0),
     'unload',
   );
-  return stepsOf([one], loaded).map(({ key, keeps }) => [writeActionKey(key), keeps?.keys ?? null]);
+  return stepsOf([one], loaded).map(({ key, keeps }) => [
+    writeActionKey(key).replace(/ #[\da-f]{8}$/u, ''),
+    keeps?.keys ?? null,
+  ]);
 };
 
 test('what a part that stays holds too, is not dropped and is none of the other', () => {
