@@ -59,11 +59,7 @@ describe('a large file of', () => {
     ['keys', counted((i) => `k${String(i)}: 1\n`), 'yaml-key-unknown'],
     ['keys without values', counted((i) => `k${String(i)},`, '{', '}'), 'yaml-key-unknown'],
     ['machines', counted((i) => ` m${String(i)}: {}\n`, 'machines:\n'), 'yaml-key-missing'],
-    [
-      'machines of nothing',
-      counted((i) => ` m${String(i)}:\n`, 'machines:\n'),
-      'yaml-key-bare',
-    ],
+    ['machines of nothing', counted((i) => ` m${String(i)}:\n`, 'machines:\n'), 'yaml-key-bare'],
     ['numbers for rules', filled('- 1\n', 'routes:\n'), 'yaml-value'],
     ['rules of nothing', filled('- {}\n', 'routes:\n'), 'route-without-tracks'],
     [

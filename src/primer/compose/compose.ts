@@ -99,14 +99,21 @@ const addExcerpts = async (
         }
         return !isBad && helps;
       });
-      if (good.length === 0) continue;
-      const longer = draft(input, copies, syntheses, [...excerpts, ...good]);
-      const loadsMore = missingOf(longer.compared).length < missingOf(result.compared).length;
-      const isBad = longer.bad.excerpts.size > 0 || longer.bad.tracks.size > 0;
-      // Behind all the others it may be another matter.
-      if (isBad || !loadsMore) break;
-      excerpts = [...excerpts, ...good];
-      result = longer;
+      // Behind all the others it may be another matter: then one of them may do still.
+      const oneByOne = good.length > 1 ? good.map((one) => [one]) : [];
+      for (const some of [good, ...oneByOne]) {
+        if (some.length === 0) continue;
+        const longer = draft(input, copies, syntheses, [...excerpts, ...some]);
+        const isBad = longer.bad.excerpts.size > 0 || longer.bad.tracks.size > 0;
+        const loadsMore = missingOf(longer.compared).length < missingOf(result.compared).length;
+        if (isBad || !loadsMore) continue;
+        excerpts = [...excerpts, ...some];
+        result = longer;
+        if (some === good) break;
+      }
+      for (const { run } of good) {
+        for (let bar = run.from; bar <= run.to; bar++) blocked.add(barKey(run.file, bar));
+      }
     }
   }
   return { excerpts, result };
