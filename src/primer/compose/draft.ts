@@ -1,23 +1,15 @@
 import { compareLoaded, type Compared } from '../hearing/compare.ts';
 import { hear } from '../hearing/hear.ts';
 import { primerMark } from '../is-primer.ts';
-import type { BarRun } from '../excerpts/choose-bars.ts';
-import type { ExcerptEvents, LaneMessage, Synthesis, WrittenPrimer } from '../lanes.ts';
+import type { LaneMessage, Synthesis, WrittenPrimer } from '../lanes.ts';
 import { writePrimer } from '../score/write-primer.ts';
 import type { FileUsage } from '../../playback/zone-usage.ts';
 import { clock } from '../../midi/timeline.ts';
-import { isPedalUp, type ToRestore } from '../synthesis/restoring.ts';
+import { isPedalUp } from '../synthesis/restoring.ts';
 import type { Copies } from './copies.ts';
+import type { Excerpt } from './excerpt.ts';
 import type { ComposeInput } from './input.ts';
 import { restoringExcerpts } from './restoring-excerpts.ts';
-
-/** A stretch of a cue that is part of a primer. */
-export interface Excerpt {
-  readonly run: BarRun;
-  readonly events: ExcerptEvents;
-  /** Copies that play it, with their sources on tracks of the primer. */
-  readonly copies: ToRestore['copies'];
-}
 
 /** A primer as it would be, and what it loads. */
 export interface Draft {

@@ -3,7 +3,7 @@ import { barStart } from '../excerpts/bar-lines.ts';
 import type { BarRun } from '../excerpts/choose-bars.ts';
 import { cutExcerpt } from '../excerpts/cut-excerpt.ts';
 import { copyKey } from '../excerpts/find-bars.ts';
-import type { Excerpt } from './draft.ts';
+import type { Excerpt } from './excerpt.ts';
 import type { PrimerTracks } from '../copies/primer-tracks-of.ts';
 import type { ComposeInput } from './input.ts';
 

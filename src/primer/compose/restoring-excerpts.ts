@@ -2,7 +2,7 @@ import type { Score } from '../../midi/score.ts';
 import type { LaneMessage, Synthesis } from '../lanes.ts';
 import { laneKey, settingKey } from '../synthesis/first-settings.ts';
 import { restoring, type ToRestore } from '../synthesis/restoring.ts';
-import type { Excerpt } from './draft.ts';
+import type { Excerpt } from './excerpt.ts';
 
 /** From what is put back for the notes to what is put back for excerpts, in seconds. */
 const apart = 0.12;

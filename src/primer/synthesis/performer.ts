@@ -6,7 +6,7 @@ import { controllers } from '../../terms/controllers.ts';
 import { doubtSet, plain } from '../../terms/doubt.ts';
 import type { CopyToPrime, Lane, LaneMessage } from '../lanes.ts';
 import type { CopyState, Sounding } from './copy-state.ts';
-import { HeldCount, margin } from './held-count.ts';
+import { HeldCount } from './held-count.ts';
 import { isHeard, plainProgram, type PlainProgram } from './plain-program.ts';
 import { powerOn } from './power-on.ts';
 import { SignalIndex } from './signal-index.ts';
@@ -79,15 +79,6 @@ export class Performer {
 
   controllerOf(number: number, channel: number): number {
     return this.state.controllers[this.#scope(channel) * 128 + number]!;
-  }
-
-  /**
-   * When no earlier note matters any more, in seconds: its tail can't be heard, its key does not count
-   * as held; Infinity: never.
-   */
-  get forgets(): number {
-    const ends = this.state.lifted.map(({ at }) => at + this.#memory + margin);
-    return Math.max(0, ...this.state.tails.map(({ until }) => until), ...ends);
   }
 
   /** Plays what of the messages the copy hears, from `seconds` on. */
