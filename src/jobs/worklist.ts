@@ -1,3 +1,4 @@
+import { behindLinks } from '../files/behind-links.ts';
 import { DiskFiles } from '../files/disk-files.ts';
 import { checkWritable, writeWhole } from '../files/write-whole.ts';
 import { nearest } from '../notation/nearest.ts';
@@ -52,7 +53,7 @@ export const worklist = async (options: WorklistOptions): Promise<Worklist> => {
     ledger: path === undefined ? null : { path, read },
     ticks: { done, undo },
   });
-  if (path !== undefined) await write(path, writeLedger(made.ledger));
+  if (path !== undefined) await write(await behindLinks(path), writeLedger(made.ledger));
   const { worklist: list } = made;
   return {
     ...list,
