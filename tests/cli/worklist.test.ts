@@ -67,7 +67,14 @@ test('every shape tells of the same steps', { timeout }, async ({ demo }) => {
       readonly bytes: { readonly full: number; readonly kept: number };
     }[];
   };
-  expect(list.machines.map(({ bytes }) => [bytes.full, bytes.after])).toEqual(
+  // What only stops others stays with its sounds: nobody can unload half a zone.
+  const mutes = (id: string): number =>
+    list.findings.reduce(
+      (sum, { code, args }) =>
+        code === 'worklist-mutes' && args['machine'] === id ? sum + Number(args['bytes']) : sum,
+      0,
+    );
+  expect(list.machines.map(({ id, bytes }) => [bytes.full, bytes.after - mutes(id)])).toEqual(
     planned.map(({ bytes }) => [bytes.full, bytes.kept]),
   );
 
@@ -191,7 +198,7 @@ test('planned again, steps keep their numbers', { timeout }, async ({ demo }) =>
   expect(rows.find(({ note }) => note === 'mine')).toMatchObject({ bytes: '123' });
   const gone = rows.filter(({ done }) => done === 'void');
   expect(gone.map(({ number, action }) => ({ number: Number(number), key: action }))).toEqual(
-    second.void,
+    second.void.map(({ number, key }) => ({ number, key })),
   );
 });
 

@@ -44,7 +44,10 @@ export const outlineIsTable = async (
         'outline.yaml': templateText('outline: one.yaml', told),
         'table.yaml': templateText('zones: one.csv, middle-c: C4', told),
       });
-      const planned = (template: string): Promise<Plan> => plan({ template, headroom, files });
+      // A coarse zone may hold more than a row of a table does, which is in doubt there.
+      const settle = { stretch: 'plain' } as const;
+      const planned = (template: string): Promise<Plan> =>
+        plan({ template, headroom, settle, files });
       const byTable = await planned('table.yaml');
       for (const doubt of doubtsIn(byTable)) seen.add(doubt);
       const byOutline = await planned('outline.yaml');
