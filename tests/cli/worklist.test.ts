@@ -71,7 +71,7 @@ test('every shape tells of the same steps', { timeout }, async ({ demo }) => {
   const mutes = (id: string): number =>
     list.findings.reduce(
       (sum, { code, args }) =>
-        code === 'worklist-mutes' && args['machine'] === id ? sum + Number(args['bytes']) : sum,
+        code === 'worklist-mutes' && args.machine === id ? sum + args.bytes : sum,
       0,
     );
   expect(list.machines.map(({ id, bytes }) => [bytes.full, bytes.after - mutes(id)])).toEqual(
