@@ -17,6 +17,7 @@ const pipeline = [
   'draft',
   'trim',
   'primer',
+  'overview',
   'report',
   'demo',
   'files',
