@@ -10,6 +10,7 @@ import { finding, type Finding } from '../terms/finding.ts';
 import { choiceForPlan, chooseTemplate, type TemplateChoice } from './choose-template.ts';
 import { loadKeepFile } from './keep-file.ts';
 import { loadInstruments } from './load-instruments.ts';
+import type { Watched } from './work-step.ts';
 
 /** A keep file with all that it was made from, which is as it was then. */
 export interface KeepInputs {
@@ -26,7 +27,7 @@ export interface KeepInputs {
 }
 
 /** The command that goes by a keep file: it has its own words for what has changed. */
-type GoesByKeep = 'trim' | 'memory' | 'worklist' | 'primer';
+type GoesByKeep = 'trim' | 'memory' | 'worklist' | 'primer' | 'report';
 
 /**
  * Reads a keep file, its template and its instruments, and looks whether its cues are unchanged.
@@ -37,17 +38,19 @@ type GoesByKeep = 'trim' | 'memory' | 'worklist' | 'primer';
 export const keepInputs = async (
   disk: Files,
   path: string,
-  choice: TemplateChoice,
+  choice: TemplateChoice & Watched,
   by: GoesByKeep,
 ): Promise<KeepInputs> => {
   const keep = await loadKeepFile(disk, path);
   const { plan } = keep;
   const { template, files, folder } = await chooseTemplate(disk, choiceForPlan(choice, plan));
   const templateChanged = `${by}-template-changed` as const;
-  if ((plan.template?.sha256 ?? null) !== template.sha256) {
+  const isSame = (plan.template?.sha256 ?? null) === template.sha256;
+  // Routes that have changed are for a check to tell of; what is where must be as it was.
+  if (!isSame && !(by === 'report' && isSameRig(plan, template))) {
     throw inputError(templateChanged, template.path ?? path, {});
   }
-  const instruments = await loadInstruments(files, template);
+  const instruments = await loadInstruments(files, template, choice.onStep);
   if (plan.instruments.length !== instruments.size) {
     throw inputError(templateChanged, template.path, {});
   }
@@ -65,6 +68,23 @@ export const keepInputs = async (
   return { keep, plan, template, files, folder, instruments, findings };
 };
 
+/** Whether a template has the machines of a plan, and the same instruments in the same players on them. */
+const isSameRig = (plan: Plan, { machines, instruments }: Template): boolean => {
+  const planned = JSON.stringify([
+    plan.machines.map(({ id, budget }) => [id, budget]),
+    plan.instruments.map(({ id, machine, player, shares, unloads }) => [
+      ...[id, machine, player, shares, unloads],
+    ]),
+  ]);
+  const now = JSON.stringify([
+    machines.map(({ id, budget }) => [id, budget]),
+    instruments.map(({ id, machine, player }) => [
+      ...[id, machine, player.id, player.shares, player.unloads],
+    ]),
+  ]);
+  return planned === now;
+};
+
 /** A cue that has changed may ask for more than was planned. */
 const checkCues = async (
   files: Files,
@@ -73,6 +93,9 @@ const checkCues = async (
 ): Promise<readonly Finding[]> => {
   for (const cue of cues) {
     for (const { path, sha256: planned } of cue.files) {
+      if (by === 'report' && (await files.info(path))?.kind !== 'file') {
+        throw inputError('report-cue-gone', path, { cue: cue.id });
+      }
       if (sha256(await files.read(path)) === planned) continue;
       throw inputError(`${by}-cue-changed`, path, { cue: cue.id });
     }

@@ -16,7 +16,7 @@ import type { Grain } from '../template/player.ts';
 import type { DoubtName } from '../terms/doubt.ts';
 import type { Finding } from '../terms/finding.ts';
 import type { Range } from '../terms/range.ts';
-import type { WorklistMachine } from '../trim/worklist/worklist.ts';
+import type { WorklistAction, WorklistMachine } from '../trim/worklist/worklist.ts';
 
 /**
  * What the page for people shows, and the JSON that it holds: the result of `report`. A plan, its check,
@@ -75,8 +75,22 @@ export interface Overview {
    */
   readonly witnessesPerCell: number;
   /** The steps for a person, by machine, none of them done. */
-  readonly worklist: readonly WorklistMachine[];
+  readonly worklist: readonly OverviewList[];
   readonly findings: readonly Finding[];
+}
+
+/** The steps of one machine. */
+export interface OverviewList extends Omit<WorklistMachine, 'actions'> {
+  readonly actions: readonly OverviewStep[];
+}
+
+/**
+ * A step without the list of its zones, which for a large template is longer than all the rest of the
+ * page: `keepset worklist --format json` has it.
+ */
+export interface OverviewStep extends Omit<WorklistAction, 'key' | 'zones'> {
+  /** How many zones it loads or unloads. */
+  readonly zones: number;
 }
 
 /** As many steps as a technician does before lunch. */
@@ -107,7 +121,9 @@ export interface OverviewMiss {
   readonly copy: string | null;
   readonly articulations: readonly string[];
   readonly zones: number;
+  /** By the plain reading; 0: only doubts ask for it. */
   readonly notes: number;
+  /** Further notes that do so only through a doubt. */
   readonly doubtfulNotes: number;
   readonly keys: readonly Range[];
   readonly velocities: Range | null;

@@ -15,6 +15,7 @@ import { tableWording } from './messages/table.ts';
 import { templateWording } from './messages/template.ts';
 import { memoryWording } from './messages/memory.ts';
 import { primerWording } from './messages/primer.ts';
+import { reportWording } from './messages/report.ts';
 import { trimWording } from './messages/trim.ts';
 import { usageFileWording } from './messages/usage-files.ts';
 import { whyWording } from './messages/why.ts';
@@ -44,6 +45,7 @@ const wording: Wording<FindingCode> = {
   ...trimWording,
   ...worklistWording,
   ...primerWording,
+  ...reportWording,
 };
 
 /** Every finding there is, in the order of the wording. */

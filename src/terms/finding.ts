@@ -9,6 +9,7 @@ import type { OutlineFindings } from './findings/outlines.ts';
 import type { PlanFindings } from './findings/plans.ts';
 import type { PlayerFindings } from './findings/players.ts';
 import type { PrimerFindings } from './findings/primers.ts';
+import type { ReportFindings } from './findings/reports.ts';
 import type { RouteFindings } from './findings/routes.ts';
 import type { SampleFindings } from './findings/samples.ts';
 import type { SfzFindings } from './findings/sfz.ts';
@@ -57,6 +58,7 @@ export interface FindingArgs
     MemoryFindings,
     OutlineFindings,
     PrimerFindings,
+    ReportFindings,
     TrimFindings,
     WhyFindings,
     WorklistFindings,

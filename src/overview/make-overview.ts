@@ -1,0 +1,63 @@
+import { overviewActions, overviewLists } from './actions.ts';
+import { placesOf } from './by-id.ts';
+import { overviewCues } from './cues.ts';
+import { overviewFindings } from './findings.ts';
+import { overviewGroups } from './groups.ts';
+import { doubtsAt, overviewInstrument } from './instruments.ts';
+import { overviewMachines } from './machines.ts';
+import { overviewMaps } from './maps.ts';
+import { usualWitnessBudget, type OverviewInput } from './overview-input.ts';
+import type { Overview } from './overview.ts';
+import { overviewPrinted } from './printed.ts';
+import { overviewProof } from './proof.ts';
+import { overviewRisks } from './risks.ts';
+
+/** A plan, its check, the memory of its reel and its worklist in one value, for one page. */
+export const makeOverview = (input: OverviewInput): Overview => {
+  const { plan, template, instruments: loaded, keep, title, middleC } = input;
+  const { settings, total, doubts, together, doubtsAll, allowances, versions } = plan;
+  const made = overviewMaps(plan, loaded, input.witnessBudget ?? usualWitnessBudget);
+  const machines = overviewMachines(input);
+  const machineOf = placesOf(plan.machines);
+  const instruments = plan.instruments.map((own, i) =>
+    overviewInstrument(
+      own,
+      loaded.get(own.id)!,
+      machineOf(own.machine),
+      settings.pins,
+      made.maps[i]!,
+    ),
+  );
+  const findings = overviewFindings(input);
+  return {
+    schema: 'keepset/report@1',
+    title,
+    middleC,
+    keep,
+    template:
+      template.path === null || template.sha256 === null
+        ? null
+        : { path: template.path, sha256: template.sha256 },
+    settings,
+    total,
+    proof: overviewProof(input),
+    machines,
+    actions: overviewActions(input),
+    doubts,
+    together,
+    doubtsAll,
+    doubtsAt: doubtsAt(instruments),
+    allowances,
+    versions,
+    printed: overviewPrinted(input),
+    groups: overviewGroups(input),
+    risks: overviewRisks(input, machines, findings),
+    instruments,
+    cues: overviewCues(input),
+    tracks: made.tracks,
+    reasons: made.reasons,
+    witnessesPerCell: made.witnessesPerCell,
+    worklist: overviewLists(input.worklist),
+    findings,
+  };
+};

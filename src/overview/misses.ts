@@ -1,0 +1,102 @@
+import type { Check, Miss } from '../keep/check/check.ts';
+import type { Witness } from '../keep/plan.ts';
+import { toRanges, type Range } from '../terms/range.ts';
+import type { OverviewMiss } from './overview.ts';
+
+/** Places that are told of one unit, as many as of one zone. */
+const mostPlaces = 3;
+
+/** What is missing by what comes back together, in the order in which it is heard first. */
+export const overviewMisses = ({
+  misses,
+  proof,
+  total,
+}: Pick<Check, 'misses' | 'proof' | 'total'>): readonly OverviewMiss[] => {
+  const units = new Map<string, [Miss, ...Miss[]]>();
+  for (const miss of misses) {
+    const key = JSON.stringify([miss.instrument, miss.unit]);
+    const unit = units.get(key);
+    if (unit === undefined) units.set(key, [miss]);
+    else unit.push(miss);
+  }
+  const order = heardFirst(proof.cues.map(({ id }) => id));
+  return [...units.values()]
+    .map((unit) => missOf(unit, order, total))
+    .sort(({ places: [a] }, { places: [b] }) =>
+      a === undefined || b === undefined
+        ? Number(a === undefined) - Number(b === undefined)
+        : order(a, b),
+    );
+};
+
+type Order = (a: Witness, b: Witness) => number;
+
+const heardFirst =
+  (cues: readonly string[]): Order =>
+  (a, b) =>
+    cues.indexOf(a.cue) - cues.indexOf(b.cue) || a.tick - b.tick || a.track - b.track;
+
+const missOf = (
+  unit: readonly [Miss, ...Miss[]],
+  order: Order,
+  { notes, doubtfulNotes }: Check['total'],
+): OverviewMiss => {
+  const [{ instrument, machine, copy, bytes, fits }] = unit;
+  const asked = onceEach(unit);
+  const sum = (of: (miss: Miss) => number): number =>
+    asked.reduce((total, miss) => total + of(miss), 0);
+  return {
+    instrument,
+    machine,
+    copy,
+    articulations: [...new Set(unit.flatMap(({ articulations }) => articulations))],
+    zones: new Set(unit.map(({ zone }) => zone)).size,
+    // Layers that sound together are asked for by notes that overlap without being the same ones.
+    notes: Math.min(notes, sum(plainNotes)),
+    doubtfulNotes: Math.min(doubtfulNotes, sum(furtherNotes)),
+    keys: toRanges(unit.flatMap(({ keys }) => keys.flatMap(keysIn))),
+    velocities: hull(unit.flatMap(({ velocities }) => (velocities === null ? [] : [velocities]))),
+    places: firstPlaces(
+      unit.flatMap(({ places }) => places),
+      order,
+    ),
+    bytes,
+    fits,
+  };
+};
+
+/** What only a doubt asks for has those notes as its own; here they are further ones, as in the total. */
+const plainNotes = ({ doubts, notes }: Miss): number => (isPlain(doubts) ? notes : 0);
+
+const furtherNotes = ({ doubts, notes, doubtfulNotes }: Miss): number =>
+  isPlain(doubts) ? doubtfulNotes : notes;
+
+const isPlain = (doubts: Miss['doubts']): boolean => doubts.some(({ length }) => length === 0);
+
+/** Takes and microphones are asked for by the same notes: one of them stands for all. */
+const onceEach = (unit: readonly Miss[]): readonly Miss[] => {
+  const seen = new Map<string, Miss>();
+  for (const miss of unit) {
+    const { copy, notes, doubtfulNotes, cues, keys, velocities, places } = miss;
+    const key = JSON.stringify([copy, notes, doubtfulNotes, cues, keys, velocities, places]);
+    if (!seen.has(key)) seen.set(key, miss);
+  }
+  return [...seen.values()];
+};
+
+const keysIn = ([lo, hi]: Range): readonly number[] =>
+  Array.from({ length: hi - lo + 1 }, (_, i) => lo + i);
+
+const hull = (ranges: readonly Range[]): Range | null =>
+  ranges.length === 0
+    ? null
+    : [Math.min(...ranges.map(([lo]) => lo)), Math.max(...ranges.map(([, hi]) => hi))];
+
+const firstPlaces = (places: readonly Witness[], order: Order): readonly Witness[] => {
+  const seen = new Set<string>();
+  const once = places.filter(({ cue, track, tick, key, velocity }) => {
+    const text = JSON.stringify([cue, track, tick, key, velocity]);
+    return !seen.has(text) && seen.add(text);
+  });
+  return once.sort(order).slice(0, mostPlaces);
+};

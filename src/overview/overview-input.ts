@@ -1,0 +1,34 @@
+import type { Instrument } from '../instruments/instrument.ts';
+import type { Check } from '../keep/check/check.ts';
+import type { Plan } from '../keep/plan.ts';
+import type { ReelMemory } from '../keep/reel/reel-memory.ts';
+import type { FileUsage } from '../playback/zone-usage.ts';
+import type { Template } from '../template/template.ts';
+import type { Worklist } from '../trim/worklist/worklist.ts';
+import type { Overview, OverviewProof } from './overview.ts';
+
+/** All that an overview is drawn together from. */
+export interface OverviewInput extends Pick<Overview, 'keep' | 'title' | 'middleC'> {
+  readonly plan: Plan;
+  readonly template: Template;
+  /** Those of the plan, by id. */
+  readonly instruments: ReadonlyMap<string, Instrument>;
+  /** Usage of the cues of the plan. */
+  readonly files: readonly FileUsage[];
+  /** Of the cues of the plan, in the order of the reel. */
+  readonly memory: ReelMemory;
+  readonly check: Check;
+  /** Which cues were checked. */
+  readonly checked: OverviewProof['of'];
+  /** None of its steps done. */
+  readonly worklist: Worklist;
+  /** How many cells and witnesses there may be; {@link usualWitnessBudget} when left out. */
+  readonly witnessBudget?: number;
+}
+
+/**
+ * Cells of all maps and the witnesses of all cells together. One of them is about 25 bytes in the
+ * page, so that all are some 600 KB: a page of 150 instruments and 60 cues stays under 2 MiB with its
+ * tables and drawn maps.
+ */
+export const usualWitnessBudget = 24_000;

@@ -1,0 +1,16 @@
+import type { OverviewInput } from './overview-input.ts';
+import { overviewMisses } from './misses.ts';
+import type { OverviewProof } from './overview.ts';
+
+/** What was checked, and what of it is missing. */
+export const overviewProof = ({
+  check,
+  checked,
+}: Pick<OverviewInput, 'check' | 'checked'>): OverviewProof => {
+  const { verdict, open, total, proof } = check;
+  const { cues, absent, leftOut, accepted, notes, settled } = proof;
+  return {
+    ...{ verdict, of: checked, cues, absent, leftOut, accepted, notes, open, settled, total },
+    misses: overviewMisses(check),
+  };
+};

@@ -1,0 +1,216 @@
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import type { Instrument } from '../../src/instruments/instrument.ts';
+import { openStarts } from '../../src/keep/key-map/open-starts.ts';
+import { zonedKeyMap } from '../../src/keep/key-map/make-key-map.ts';
+import type { PlanInstrument } from '../../src/keep/plan.ts';
+import type { Playable } from '../../src/overview/overview.ts';
+import { playableOf } from '../../src/overview/playable.ts';
+import { doubtSet } from '../../src/terms/doubt.ts';
+import type { Range } from '../../src/terms/range.ts';
+import {
+  instrumentOf,
+  plannedOf,
+  zones,
+  type RandomZone,
+} from '../keep/key-map/random-instrument.ts';
+
+const keyNumbers = Array.from({ length: 128 }, (_, key) => key);
+
+const playable = (
+  instrument: Instrument,
+  own: PlanInstrument,
+  articulation = 0,
+  excluded = 0,
+): Playable | undefined => {
+  const rows = zonedKeyMap(instrument, own).articulations.find(
+    (one) => one.articulation === articulation,
+  )?.rows;
+  const { program } = instrument;
+  return rows && playableOf(rows, { program, isOpen: openStarts(instrument, own), excluded });
+};
+
+const holds = ([lo, hi]: Range, value: number): boolean => lo <= value && value <= hi;
+
+const numbersIn = (ranges: readonly Range[]): readonly number[] =>
+  keyNumbers.filter((value) => ranges.some((range) => holds(range, value)));
+
+const rangeOn = (by: 'velocity' | number, zone: RandomZone): Range =>
+  by === 'velocity'
+    ? zone.velocity
+    : (zone.controllers.find(({ number }) => number === by)?.range ?? [0, 127]);
+
+/** A zone that only mutes is there, and silent: what sounds from it was dropped. */
+const sounds = ({ reasons }: RandomZone): boolean => reasons !== null && reasons[0] !== 'mutes';
+
+/** What a key lets through, zone by zone and value by value. */
+const naive = (list: readonly RandomZone[], key: number) => {
+  const here = list.filter(({ event, keys }) => event === 'note-on' && holds(keys, key));
+  if (!here.some(sounds)) return null;
+  const choosing = (['velocity', 1, 11] as const).filter((by) =>
+    here.some((one) => rangeOn(by, one).join() !== rangeOn(by, here[0]!).join()),
+  );
+  const dynamics = choosing.map((by) => ({
+    by,
+    safe: keyNumbers.filter((value) => {
+      const asked = here.filter((one) => holds(rangeOn(by, one), value));
+      return asked.length > 0 && asked.every(sounds);
+    }),
+    all: [
+      Math.min(...here.map((one) => rangeOn(by, one)[0])),
+      Math.max(...here.map((one) => rangeOn(by, one)[1])),
+    ],
+  }));
+  if (dynamics.length > 0 || here.every(sounds)) return dynamics;
+  return [{ by: 'velocity', safe: [], all: here[0]!.velocity }];
+};
+
+test('what can be played is what each key lets through, value by value', () => {
+  const seen = new Set<string>();
+  fc.assert(
+    fc.property(zones, (list) => {
+      const [instrument, own] = [instrumentOf(list), plannedOf(list)];
+      for (const articulation of [0, 1]) {
+        const zonesOf = list.filter((one) => one.articulation === articulation);
+        const found = playable(instrument, own, articulation);
+        if (zonesOf.length === 0) {
+          expect(found).toBeUndefined();
+          continue;
+        }
+        const { state, all, stretches } = found!;
+        const notes = zonesOf.filter(({ event }) => event === 'note-on');
+        expect(numbersIn(all)).toEqual(
+          keyNumbers.filter((key) => notes.some(({ keys }) => holds(keys, key))),
+        );
+        for (const key of keyNumbers) {
+          const at = stretches.filter(({ keys }) => keys.some((range) => holds(range, key)));
+          expect(at.length).toBeLessThan(2);
+          const dynamics =
+            at[0]?.dynamics.map((one) => ({ ...one, safe: numbersIn(one.safe) })) ?? null;
+          expect(dynamics).toEqual(naive(zonesOf, key));
+          dynamics?.forEach(({ safe }) => seen.add(safe.length === 0 ? 'in part' : 'some'));
+        }
+        const judged = notes.length > 0 ? notes : zonesOf;
+        const kept = judged.filter((one) =>
+          notes.length > 0 ? sounds(one) : one.reasons !== null,
+        ).length;
+        expect(state).toBe(kept === 0 ? 'gone' : kept === judged.length ? 'whole' : 'part');
+        seen.add(state);
+      }
+    }),
+    { seed: 9, numRuns: 300 },
+  );
+  // What was tried had all of it.
+  expect([...seen].sort()).toEqual(['gone', 'in part', 'part', 'some', 'whole']);
+});
+
+test('stretches have no more room in common than their neighbours, and go up', () => {
+  fc.assert(
+    fc.property(zones, (list) => {
+      const { stretches = [] } = playable(instrumentOf(list), plannedOf(list)) ?? {};
+      const rooms = stretches.map(({ dynamics }) => JSON.stringify(dynamics));
+      expect(new Set(rooms).size).toBe(rooms.length);
+      const first = stretches.map(({ keys }) => keys[0]![0]);
+      expect(first).toEqual([...first].sort((a, b) => a - b));
+    }),
+  );
+});
+
+const zone = (change: Partial<RandomZone>): RandomZone => ({
+  ...{ articulation: 0, keys: [40, 43], velocity: [1, 127], controllers: [] },
+  ...{ event: 'note-on', reasons: ['played'], witnesses: [] },
+  ...change,
+});
+
+describe('by hand', () => {
+  const of = (...list: readonly Partial<RandomZone>[]): Playable =>
+    playable(instrumentOf(list.map(zone)), plannedOf(list.map(zone)))!;
+
+  test('the loud layer was dropped on the upper half alone', () => {
+    expect(
+      of(
+        { keys: [40, 51], velocity: [1, 90] },
+        { keys: [40, 45], velocity: [91, 127] },
+        { keys: [46, 51], velocity: [91, 127], reasons: null },
+      ),
+    ).toEqual({
+      state: 'part',
+      all: [[40, 51]],
+      stretches: [
+        { keys: [[40, 45]], dynamics: [{ by: 'velocity', safe: [[1, 127]], all: [1, 127] }] },
+        { keys: [[46, 51]], dynamics: [{ by: 'velocity', safe: [[1, 90]], all: [1, 127] }] },
+      ],
+    });
+  });
+
+  test('layers that fade over each other: where the lower alone sounds, nothing is missing', () => {
+    expect(
+      of(
+        { controllers: [{ number: 1, range: [0, 74] }] },
+        { controllers: [{ number: 1, range: [61, 127] }], reasons: null },
+      ).stretches[0]!.dynamics,
+    ).toEqual([{ by: 1, safe: [[0, 60]], all: [0, 127] }]);
+  });
+
+  test('two controls, one corner dropped: no value of either is safe whatever the other does', () => {
+    const corner = (soft: boolean, low: boolean): Partial<RandomZone> => ({
+      velocity: soft ? [1, 63] : [64, 127],
+      controllers: [{ number: 1, range: low ? [0, 63] : [64, 127] }],
+    });
+    expect(
+      of(
+        corner(true, true),
+        { ...corner(true, false), reasons: null },
+        { ...corner(false, true), reasons: null },
+        corner(false, false),
+      ).stretches[0]!.dynamics,
+    ).toEqual([
+      { by: 'velocity', safe: [], all: [1, 127] },
+      { by: 1, safe: [], all: [0, 127] },
+    ]);
+  });
+
+  test('one of two takes was dropped, and nothing chooses between them', () => {
+    expect(of({}, { reasons: null }).stretches).toEqual([
+      { keys: [[40, 43]], dynamics: [{ by: 'velocity', safe: [], all: [1, 127] }] },
+    ]);
+  });
+
+  test('a release that was dropped does not count', () => {
+    expect(of({}, { event: 'release', reasons: null }).state).toBe('whole');
+  });
+});
+
+describe('a start', () => {
+  const list = [zone({ velocity: [1, 63] }), zone({ velocity: [64, 127], reasons: null })];
+  const [instrument, own] = [instrumentOf(list), plannedOf(list)];
+  const withStarts = (change: object): Instrument => ({
+    ...instrument,
+    program: {
+      ...instrument.program,
+      starts: instrument.program.starts.map((start, i) =>
+        i === 1 ? { ...start, ...change } : start,
+      ),
+    },
+  });
+
+  test('that only a settled doubt asks for is not missed', () => {
+    const doubtful = withStarts({ doubt: doubtSet('stretch') });
+    expect(playable(doubtful, own)!.state).toBe('part');
+    expect(playable(doubtful, own, 0, doubtSet('order'))!.state).toBe('part');
+    expect(playable(doubtful, own, 0, doubtSet('stretch', 'order'))!.state).toBe('whole');
+  });
+
+  test('without a sound may be of a zone that only mutes', () => {
+    const muting = { ...own, kept: plannedOf([list[0]!, zone({ reasons: ['mutes'] })]).kept };
+    expect(playable(instrument, muting)!.state).toBe('part');
+    expect(playable(withStarts({ silent: true }), muting)!.state).toBe('whole');
+  });
+
+  test('through a preset zone that was dropped is missed', () => {
+    const bank: Instrument = { ...instrument, presetZones: [3, 4] };
+    const kept = plannedOf(list.map((one) => ({ ...one, reasons: ['played' as const] }))).kept;
+    expect(playable(bank, { ...own, kept, presetZones: [3, 4] })!.state).toBe('whole');
+    expect(playable(bank, { ...own, kept, presetZones: [3] })!.state).toBe('part');
+  });
+});
