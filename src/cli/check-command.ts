@@ -20,6 +20,7 @@ import {
   middleCOption,
   templateOption,
 } from './plan-options.ts';
+import { watched } from './progress.ts';
 import { lookOf, type Host } from './streams.ts';
 
 interface Options extends CommonOptions, ReelFlags {
@@ -44,7 +45,7 @@ export const checkCommand = (host: Host, outcome: Outcome): Command =>
         .addOption(middleCOption())
         .addOption(outOption()),
     ),
-    ['table', 'json', 'csv'],
+    ['table', 'json', 'csv', 'markdown'],
   )
     .addHelpText(
       'after',
@@ -67,15 +68,18 @@ ${exitCodesHelp}`,
       const { check } = await import('../jobs/check.ts');
       const { checkTable } = await import('../report/check-table.ts');
       const { checkCsv } = await import('../report/check-csv.ts');
-      const result = await check({
-        keep,
-        loaded,
-        cues,
-        instrument,
-        template,
-        middleC,
-        ...reelChoices(options),
-      });
+      const result = await watched(options, host, (onStep) =>
+        check({
+          keep,
+          loaded,
+          cues,
+          instrument,
+          template,
+          middleC,
+          ...reelChoices(options),
+          onStep,
+        }),
+      );
       emitFindings(result.findings, options, host);
       outcome.code = checkCode(result, options.strict);
       const table = (shown: Check, look: Look): string =>

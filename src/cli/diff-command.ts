@@ -26,7 +26,7 @@ export const diffCommand = (host: Host, outcome: Outcome): Command =>
       .addOption(instrumentOption())
       .addOption(middleCOption())
       .addOption(outOption()),
-    ['table', 'json', 'csv'],
+    ['table', 'json', 'csv', 'markdown'],
   )
     .addHelpText(
       'after',

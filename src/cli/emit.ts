@@ -3,6 +3,9 @@ import { toJson } from '../report/json.ts';
 import { withMessages } from '../report/messages.ts';
 import { plainColors } from '../report/colors.ts';
 import type { Look } from '../report/look.ts';
+import { markdownLook } from '../report/markdown/markdown-look.ts';
+import { markdownTitle } from '../report/markdown/titles.ts';
+import { toMarkdown } from '../report/markdown/to-markdown.ts';
 import type { Finding, Severity } from '../terms/finding.ts';
 import { exitCodes } from './exit-codes.ts';
 import type { CommonOptions } from './options.ts';
@@ -10,6 +13,7 @@ import { colorsFor, lookOf, type Host } from './streams.ts';
 
 /** A result that says what it found on the way. */
 interface Found {
+  readonly schema: string;
   readonly findings: readonly Finding[];
 }
 
@@ -19,7 +23,7 @@ type TableOf<Result> = (result: Result, look: Look) => string;
 interface Shapes<Result> {
   readonly table: TableOf<Result>;
   readonly csv: (result: Result) => string;
-  /** Where the command offers it. */
+  /** Where it is more than the table as Markdown. */
   readonly markdown?: TableOf<Result>;
 }
 
@@ -37,9 +41,14 @@ const shaped = <Result extends Found>(
   const shapes = typeof shaping === 'function' ? { table: shaping } : shaping;
   if (format === 'table' || format === 'text') return shapes.table(result, look);
   const { csv, markdown }: Partial<Shapes<Result>> = shapes;
-  const made = format === 'csv' ? csv?.(result) : markdown?.(result, look);
-  if (made === undefined) throw new TypeError(`a command offers ${format} and has none`);
-  return made;
+  if (format === 'markdown') {
+    return (
+      markdown?.(result, look) ??
+      toMarkdown(shapes.table(result, markdownLook(look)), markdownTitle(result.schema))
+    );
+  }
+  if (csv === undefined) throw new TypeError('a command offers csv and has none');
+  return csv(result);
 };
 
 /** A result on stdout, in the shape that was asked for. */

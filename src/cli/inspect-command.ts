@@ -24,6 +24,7 @@ export const inspectCommand = (host: Host, outcome: Outcome): Command =>
       )
       .addOption(templateOption())
       .addOption(middleCOption()),
+    ['table', 'json', 'markdown'],
   )
     .addHelpText(
       'after',

@@ -26,6 +26,7 @@ import {
   templateOption,
   usageFileOption,
 } from './plan-options.ts';
+import { watched } from './progress.ts';
 import type { Host } from './streams.ts';
 
 interface Options extends CommonOptions, ReelFlags {
@@ -126,7 +127,7 @@ export const memoryCommand = (host: Host, outcome: Outcome): Command =>
         )
         .addOption(outOption()),
     ),
-    ['table', 'json', 'csv'],
+    ['table', 'json', 'csv', 'markdown'],
   )
     .addHelpText(
       'after',
@@ -153,24 +154,27 @@ ${exitCodesHelp}`,
       const { fitsBudgets } = await import('../keep/reel/make-reel-memory.ts');
       const { memoryTable } = await import('../report/memory-table.ts');
       const { memoryCsv } = await import('../report/memory-csv.ts');
-      const result = await memory({
-        cues,
-        keep,
-        instrument,
-        template,
-        middleC: options.middleC,
-        ...reelChoices(options),
-        usage: options.usage ?? [],
-        settle: options.settle ?? {},
-        headroom: options.headroom ?? {},
-        pins: options.pin ?? [],
-        cue: options.cue ?? null,
-        inGroups: options.groups === true,
-        order: options.order ?? null,
-        budgets: options.budget ?? {},
-        place: options.place === true,
-        compare: compare ?? null,
-      });
+      const result = await watched(options, host, (onStep) =>
+        memory({
+          cues,
+          keep,
+          instrument,
+          template,
+          middleC: options.middleC,
+          ...reelChoices(options),
+          usage: options.usage ?? [],
+          settle: options.settle ?? {},
+          headroom: options.headroom ?? {},
+          pins: options.pin ?? [],
+          cue: options.cue ?? null,
+          inGroups: options.groups === true,
+          order: options.order ?? null,
+          budgets: options.budget ?? {},
+          place: options.place === true,
+          compare: compare ?? null,
+          onStep,
+        }),
+      );
       emitFindings(result.findings, options, host);
       const code = codeFor(result.findings, options.strict);
       const fails = code === exitCodes.done && !fitsBudgets(result);

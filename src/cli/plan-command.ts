@@ -28,6 +28,7 @@ import {
   usageFileOption,
 } from './plan-options.ts';
 import { checkOutput } from './output-file.ts';
+import { watched } from './progress.ts';
 import { colorsFor, type Host } from './streams.ts';
 
 interface Options extends CommonOptions, ReelFlags {
@@ -68,7 +69,7 @@ export const planCommand = (host: Host, outcome: Outcome): Command =>
           ),
         ),
     ),
-    ['table', 'json', 'csv'],
+    ['table', 'json', 'csv', 'markdown'],
   )
     .addHelpText(
       'after',
@@ -91,20 +92,23 @@ ${exitCodesHelp}`,
       const { plan } = await import('../jobs/plan.ts');
       const { planTable } = await import('../report/plan-table.ts');
       const { planCsv } = await import('../report/plan-csv.ts');
-      const result = await plan({
-        cues,
-        instrument,
-        template,
-        middleC: options.middleC,
-        ...reelChoices(options),
-        usage: options.usage ?? [],
-        rare: options.rare ?? null,
-        headroomCurve: options.headroomCurve === true,
-        settle,
-        headroom: options.headroom ?? {},
-        pins: options.pin ?? [],
-        allowUnmapped: options.allowUnmapped === true,
-      });
+      const result = await watched(options, host, (onStep) =>
+        plan({
+          cues,
+          instrument,
+          template,
+          middleC: options.middleC,
+          ...reelChoices(options),
+          usage: options.usage ?? [],
+          rare: options.rare ?? null,
+          headroomCurve: options.headroomCurve === true,
+          settle,
+          headroom: options.headroom ?? {},
+          pins: options.pin ?? [],
+          allowUnmapped: options.allowUnmapped === true,
+          onStep,
+        }),
+      );
       emitFindings(result.findings, options, host);
       outcome.code = codeFor(result.findings, options.strict);
       const refusal = out === undefined ? null : noKeepFile(result);

@@ -20,6 +20,7 @@ import {
   middleCOption,
   templateOption,
 } from './plan-options.ts';
+import { watched } from './progress.ts';
 import type { Host } from './streams.ts';
 
 interface Options extends CommonOptions {
@@ -75,6 +76,7 @@ export const primerCommand = (host: Host, outcome: Outcome): Command =>
         ),
       )
       .addOption(new Option('-o, --out <file>', 'write the cue there').helpGroup('Output:')),
+    ['table', 'json', 'markdown'],
   )
     .addHelpText(
       'after',
@@ -109,7 +111,9 @@ ${exitCodesHelp}`,
         }
         const { verifyPrimer } = await import('../jobs/verify-primer.ts');
         const { primerVerificationTable } = await import('../report/primer-verification-table.ts');
-        const result = await verifyPrimer({ ...choice, file: verify });
+        const result = await watched(options, host, (onStep) =>
+          verifyPrimer({ onStep, ...choice, file: verify }),
+        );
         emitFindings(result.findings, options, host);
         const code = codeFor(result.findings, options.strict);
         const fails = result.verdict !== 'verified';
@@ -125,7 +129,9 @@ ${exitCodesHelp}`,
       }
       const { primer } = await import('../jobs/primer.ts');
       const { primerTable } = await import('../report/primer-table.ts');
-      const { primer: result } = await primer({ ...choice, out });
+      const { primer: result } = await watched(options, host, (onStep) =>
+        primer({ onStep, ...choice, out }),
+      );
       emitFindings(result.findings, options, host);
       outcome.code = codeFor(result.findings, options.strict);
       if (!options.quiet && options.format !== 'json') {

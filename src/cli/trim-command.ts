@@ -51,6 +51,7 @@ export const trimCommand = (host: Host, outcome: Outcome): Command =>
       .addOption(output('--out <folder>', 'where to: a new folder'))
       .addOption(output('--force', 'write again what trim wrote there before').default(false, ''))
       .addOption(output('--dry-run', 'write nothing, only tell').default(false, '')),
+    ['table', 'json', 'markdown'],
   )
     .addHelpText(
       'after',

@@ -20,6 +20,7 @@ import {
   middleCOption,
   templateOption,
 } from './plan-options.ts';
+import { watched } from './progress.ts';
 import type { Host } from './streams.ts';
 
 interface Options extends CommonOptions, ReelFlags {
@@ -48,6 +49,7 @@ export const usageCommand = (host: Host, outcome: Outcome): Command =>
         .addOption(new Option('--rare', 'for plans with --rare').helpGroup('Scope:'))
         .addOption(outOption()),
     ),
+    ['table', 'json', 'markdown'],
   )
     .addHelpText(
       'after',
@@ -105,7 +107,7 @@ const showNotes = async (
   const { out = '-' } = options;
   if (out !== '-') await checkOutput(out, cues, {}, 'usage');
   const { without, newest } = reelChoices(options);
-  const result = await usage({ cues, without, newest });
+  const result = await watched(options, host, (onStep) => usage({ onStep, cues, without, newest }));
   emitFindings(result.findings, options, host);
   if (out === '-') emit(result, usageTable, options, host);
   else await writeOutput(out, asFile(result, usageTable, options), options, host);
@@ -129,13 +131,16 @@ const writeUsage = async (
   if (out !== '-') await checkOutput(out, cues, { template, instrument }, 'usage');
   const { zoneUsage } = await import('../jobs/zone-usage.ts');
   const { usageText } = await import('../report/usage-text.ts');
-  const result = await zoneUsage({
-    ...{ cues, template, instrument, middleC },
-    ...reelChoices(options),
-    controllerRoom: headroom?.controller ?? null,
-    headroomCurve: options.headroomCurve === true,
-    everyPlace: options.rare === true,
-  });
+  const result = await watched(options, host, (onStep) =>
+    zoneUsage({
+      ...{ cues, template, instrument, middleC },
+      ...reelChoices(options),
+      controllerRoom: headroom?.controller ?? null,
+      headroomCurve: options.headroomCurve === true,
+      everyPlace: options.rare === true,
+      onStep,
+    }),
+  );
   const text = usageText(result);
   if (out === '-') host.stdout.write(text);
   else await writeOutput(out, text, options, host);

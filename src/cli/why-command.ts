@@ -8,6 +8,7 @@ import { addCommonOptions, outOption, withoutOption, type CommonOptions } from '
 import type { Outcome } from './outcome.ts';
 import { checkOutput, writeOutput } from './output-file.ts';
 import { instrumentOption, middleCOption, templateOption } from './plan-options.ts';
+import { watched } from './progress.ts';
 import type { Host } from './streams.ts';
 
 interface Options extends CommonOptions {
@@ -61,6 +62,7 @@ export const whyCommand = (host: Host, outcome: Outcome): Command =>
       .addOption(middleCOption())
       .addOption(withoutOption())
       .addOption(outOption()),
+    ['table', 'json', 'markdown'],
   )
     .addHelpText(
       'after',
@@ -84,20 +86,23 @@ ${exitCodesHelp}`,
       if (out !== '-') await checkOutput(out, cues, { instrument, template }, 'why');
       const { why } = await import('../jobs/why.ts');
       const { whyTable } = await import('../report/why-table.ts');
-      const result = await why({
-        keep,
-        of,
-        cues,
-        instrument,
-        template,
-        middleC: options.middleC,
-        zone: options.zone ?? null,
-        key: options.key ?? null,
-        velocity: options.velocity ?? null,
-        articulation: options.articulation ?? null,
-        sample: options.sample ?? null,
-        without: options.without ?? [],
-      });
+      const result = await watched(options, host, (onStep) =>
+        why({
+          keep,
+          of,
+          cues,
+          instrument,
+          template,
+          middleC: options.middleC,
+          zone: options.zone ?? null,
+          key: options.key ?? null,
+          velocity: options.velocity ?? null,
+          articulation: options.articulation ?? null,
+          sample: options.sample ?? null,
+          without: options.without ?? [],
+          onStep,
+        }),
+      );
       const table = (shown: Why, look: Look): string =>
         whyTable(shown, { ...look, details: options.verbose });
       emitFindings(result.findings, options, host);

@@ -15,6 +15,7 @@ import {
   middleCOption,
   templateOption,
 } from './plan-options.ts';
+import { watched } from './progress.ts';
 import type { Host } from './streams.ts';
 
 interface Options extends CommonOptions {
@@ -96,16 +97,19 @@ ${exitCodesHelp}`,
       const { worklistTable } = await import('../report/worklist-table.ts');
       const { worklistCsv } = await import('../report/worklist-csv.ts');
       const { worklistMarkdown } = await import('../report/worklist-markdown.ts');
-      const result = await worklist({
-        keep,
-        loaded,
-        done: options.done ?? [],
-        undo: options.undo ?? [],
-        machine: options.machine,
-        template,
-        instrument,
-        middleC: options.middleC,
-      });
+      const result = await watched(options, host, (onStep) =>
+        worklist({
+          keep,
+          loaded,
+          done: options.done ?? [],
+          undo: options.undo ?? [],
+          machine: options.machine,
+          template,
+          instrument,
+          middleC: options.middleC,
+          onStep,
+        }),
+      );
       emitFindings(result.findings, options, host);
       outcome.code = codeFor(result.findings, options.strict);
       const detailed = (look: Look): Look => ({ ...look, details: options.verbose });

@@ -1,18 +1,13 @@
+import { led } from './indent.ts';
 import type { Look } from './look.ts';
-import { paragraph, type Paragraph } from './paragraph.ts';
+import type { Paragraph } from './paragraph.ts';
 
 /** A heading with sentences under it, each led by a dash; nothing where there are none. */
 export const bullets = (
   heading: string,
   sentences: readonly Paragraph[],
-  { colors, width }: Look,
-): readonly string[] => {
-  if (sentences.length === 0) return [];
-  const room = width === null ? null : Math.max(width - 2, 20);
-  return [
-    colors.bold(heading),
-    ...sentences.flatMap((sentence) =>
-      paragraph(sentence, room).map((line, i) => `${i === 0 ? '-' : ' '} ${line}`),
-    ),
-  ];
-};
+  look: Look,
+): readonly string[] =>
+  sentences.length === 0
+    ? []
+    : [look.colors.bold(heading), ...sentences.flatMap((sentence) => led('- ', sentence, look))];

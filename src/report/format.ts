@@ -49,15 +49,30 @@ export const bytesIn = (count: number, unit: ByteUnit): string => {
   return `${formatCount(Number(whole))}.${decimal}`;
 };
 
+/** Three significant figures; from 1000 on, which only the largest unit comes to, whole. */
+const threeFigures = (value: number): string => {
+  const decimals = [100, 10, 1].findIndex((least) => Number(value.toPrecision(3)) >= least);
+  return decimals === 0
+    ? formatCount(Math.round(value))
+    : value.toFixed(decimals === -1 ? 3 : decimals);
+};
+
 /**
- * Bytes with one decimal, exact below 1 KiB.
+ * Bytes as sentences have them: three significant figures, exact below 1 KiB. What would take four
+ * figures is written in the next unit.
  *
  * @example formatBytes(812) // '812 B'
  * @example formatBytes(43_200_000) // '41.2 MiB'
+ * @example formatBytes(1_060_000_000) // '0.987 GiB'
  */
 export const formatBytes = (count: number): string => {
-  const unit = byteUnit(count);
-  return `${bytesIn(count, unit)} ${unit.name}`;
+  const unit =
+    count < 2 ** 10
+      ? byteUnit(0)
+      : (units.find(({ name, size }) => name !== 'B' && Math.round(count / size) < 1000) ??
+        gibibyte);
+  const text = unit.size === 1 ? formatCount(count) : threeFigures(count / unit.size);
+  return `${text} ${unit.name}`;
 };
 
 /** Seconds as minutes and seconds, with hours from one hour on. @example formatDuration(134.6) // '2:15' */

@@ -11,6 +11,8 @@ export interface Look {
   readonly middleC?: number;
   /** Everything, however long it gets; else what a person reads first. */
   readonly details?: boolean;
+  /** Structure is marked for a writer that lays it out by itself: `markdown/marks.ts`. */
+  readonly marked?: boolean;
 }
 
 /** What stands for a part left out. */

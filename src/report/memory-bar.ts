@@ -1,4 +1,5 @@
 import type { Cell } from './cell.ts';
+import { formatShare } from './format.ts';
 import type { Look } from './look.ts';
 
 /** Columns that a bar takes where there is room, and those below which it tells nothing. */
@@ -16,7 +17,7 @@ const filled = (columns: number, { ascii }: Look): string => {
 
 /**
  * A share as a bar of text, empty to full; always as long as it may be, so that bars of one column
- * stay on one scale in any width.
+ * stay on one scale in any width. Where lines are marked, the share itself in per cent.
  *
  * @param value what is drawn; anything above 0 shows
  * @param most what a full bar stands for
@@ -29,6 +30,10 @@ export const barCell = (
   look: Look,
   paint?: (text: string) => string,
 ): Cell => {
+  if (look.marked === true) {
+    const share = most === 0 ? '' : (formatShare(value, most) ?? '');
+    return { whole: share, fit: () => share, ...(paint === undefined ? {} : { paint }) };
+  }
   const draw = (columns: number): string => {
     const room = columns - 1;
     const share = most === 0 ? 0 : Math.min(value / most, 1);

@@ -7,6 +7,7 @@ import { largestOf } from './memory-words.ts';
 import { nameInText } from './name-list.ts';
 import { paragraph } from './paragraph.ts';
 import { layOut, notShown } from './table.ts';
+import { verbatim } from './verbatim.ts';
 
 /** What players show against what was estimated; nothing where it was not asked for. */
 export const memoryComparison = (comparison: Comparison | null, look: Look): readonly string[] => {
@@ -99,11 +100,14 @@ const refitted = (player: RefittedPlayer, look: Look): readonly string[] => {
       look.width,
     ),
     ...(useful
-      ? [
-          `per-copy: ${decimals(keys['per-copy'], 0)} B`,
-          `per-zone: ${decimals(keys['per-zone'], 0)} B`,
-          `factor: ${String(keys.factor)}`,
-        ]
+      ? verbatim(
+          [
+            `per-copy: ${decimals(keys['per-copy'], 0)} B`,
+            `per-zone: ${decimals(keys['per-zone'], 0)} B`,
+            `factor: ${String(keys.factor)}`,
+          ],
+          look,
+        )
       : []),
   ];
 };

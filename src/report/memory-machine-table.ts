@@ -128,7 +128,7 @@ const columnsOf = (
     {
       column: {
         title: [budget === null ? 'Of the most' : 'Of the budget'],
-        align: 'left',
+        align: look.marked === true ? 'right' : 'left',
         min: narrowestBar,
         leaveOut: 9,
         spare: true,

@@ -8,6 +8,7 @@ import { betweenCell, hasRange, largestOf } from './memory-words.ts';
 import { nameInText } from './name-list.ts';
 import { paragraph, type Paragraph } from './paragraph.ts';
 import { layOut, notShown } from './table.ts';
+import { verbatim } from './verbatim.ts';
 
 /** Where instruments would go so that all fits; nothing where it was not asked for. */
 export const memoryPlacement = (placement: Placement | null, look: Look): readonly string[] => {
@@ -94,15 +95,15 @@ const machinesThen = ({ machines }: Placement, look: Look): readonly string[] =>
 };
 
 /** Lines to copy are not broken, however narrow the window is. */
-const lines = ({ lines: changed }: Placement, { colors }: Look): readonly string[] =>
+const lines = ({ lines: changed }: Placement, look: Look): readonly string[] =>
   changed.length === 0
     ? []
     : [
         '',
-        colors.bold('In the template'),
+        look.colors.bold('In the template'),
         ...changed.flatMap(({ line, replaces, instrument, text }) => [
           `${placeWords(line, replaces)} (${printable(instrument)}):`,
-          printable(text),
+          ...verbatim([printable(text)], look),
         ]),
       ];
 

@@ -2,6 +2,7 @@ import CliTable, { type CharName } from 'cli-table3';
 import type { Cell } from './cell.ts';
 import { gap, placeColumns, widest, type Column, type Row } from './column-widths.ts';
 import type { Look } from './look.ts';
+import { cellMark, lineMarks } from './markdown/marks.ts';
 import { paragraph } from './paragraph.ts';
 
 export type { Column, Row } from './column-widths.ts';
@@ -41,6 +42,25 @@ const headings = (columns: readonly Column[]): readonly (readonly string[])[] =>
 const nameOf = ({ title }: Column): string =>
   title.join(' ').replace(/^./, (first) => first.toLowerCase());
 
+/** All columns, each cell on one line, set apart by marks. */
+const markTable = (columns: readonly Column[], rows: readonly Row[]): Table => {
+  const titles = columns.map(
+    ({ title, align }) => `${align === 'right' ? 'r' : 'l'}${title.join(' ')}`,
+  );
+  const lines = rows.map((row) =>
+    row === 'rule'
+      ? lineMarks.rule
+      : `${lineMarks.row}${columns.map((_, i) => markCell(row[i])).join(cellMark)}`,
+  );
+  return { text: [`${lineMarks.head}${titles.join(cellMark)}`, ...lines].join('\n'), leftOut: [] };
+};
+
+const markCell = (cell: Cell | undefined): string => {
+  // With Infinity a list is not broken; what has lines even so is a list of its own.
+  const text = (cell?.fit(Infinity) ?? '').split('\n').join('; ');
+  return text === '' || cell?.paint === undefined ? text : cell.paint(text);
+};
+
 /**
  * Lays a table out: columns two spaces apart, a rule under the headings and where a row says so, no
  * other lines.
@@ -48,6 +68,7 @@ const nameOf = ({ title }: Column): string =>
  * @param look in a `width` of null nothing is cut
  */
 export const layOut = (columns: readonly Column[], rows: readonly Row[], look: Look): Table => {
+  if (look.marked === true) return markTable(columns, rows);
   const { ascii, colors, width } = look;
   const placed = placeColumns(columns, rows, width);
   const shown = placed.map(({ column }) => column);

@@ -1,34 +1,12 @@
-import { cp, mkdtemp, readFile, rm } from 'node:fs/promises';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { readFile } from 'node:fs/promises';
 import { parse } from 'csv-parse/sync';
-import { afterAll, beforeAll, describe, expect } from 'vitest';
+import { describe, expect } from 'vitest';
 import type { Check } from '../../src/keep/check/check.ts';
 import type { Worklist } from '../../src/trim/worklist/worklist.ts';
+import { test } from './demo-folder.ts';
 import { expectError, keepset } from './keepset.ts';
-import { test as base, type Folder } from './material.ts';
+import type { Folder } from './material.ts';
 import { document } from './schemas.ts';
-
-/** Making and planning the demo score takes seconds: done once, then copied for each test. */
-let original: string;
-beforeAll(async () => {
-  original = await mkdtemp(join(tmpdir(), 'keepset-'));
-  for (const args of [
-    ['demo', '--out', '.', '-q'],
-    ['plan', '-q', '-o', 'keep.json'],
-  ]) {
-    expect(await keepset(args, { cwd: original })).toMatchObject({ code: 0 });
-  }
-}, 300_000);
-afterAll(() => rm(original, { recursive: true, force: true }));
-
-/** The demo score and its plan. */
-const test = base.extend<{ demo: Folder }>({
-  demo: async ({ folder }, use) => {
-    await cp(original, folder.path, { recursive: true });
-    await use(folder);
-  },
-});
 
 /** Each run of the command reads the whole demo. */
 const timeout = 180_000;
@@ -227,9 +205,10 @@ describe('2', () => {
     expect(await demo.state()).toEqual(before);
   });
 
-  test('other commands have no Markdown', async ({ score }) => {
-    for (const command of ['plan', 'check', 'memory', 'usage']) {
-      const result = await keepset([command, 'cues', '--format', 'markdown'], { cwd: score.path });
+  test('commands that write files of their own have no Markdown', async ({ score }) => {
+    for (const command of ['draft', 'demo']) {
+      const args = command === 'draft' ? [command, 'cues'] : [command, '--out', 'there'];
+      const result = await keepset([...args, '--format', 'markdown'], { cwd: score.path });
       expect(result).toMatchObject({ code: 2, stdout: '' });
       expectError(result, 'usage');
     }

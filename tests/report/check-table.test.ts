@@ -153,23 +153,23 @@ describe('the first line is the answer', () => {
   test.each<readonly [string, Check]>([
     ['PROVED: no cue needs anything that was dropped.', provedCheck],
     [
-      'MISSING: 2m3 v2 needs 1 zone that was dropped (4.5 MiB to load again).',
+      'MISSING: 2m3 v2 needs 1 zone that was dropped (4.50 MiB to load again).',
       withMisses([microphone]),
     ],
     [
-      'MISSING: 1m1 and 2m3 v2 need 2 zones that were dropped (9.0 MiB to load again).',
+      'MISSING: 1m1 and 2m3 v2 need 2 zones that were dropped (9.00 MiB to load again).',
       withMisses([inCues('2m3 v2'), inCues('1m1')]),
     ],
     [
-      'MISSING: 1m1, 1m2 and 2m3 v2 need 1 zone that was dropped (4.5 MiB to load again).',
+      'MISSING: 1m1, 1m2 and 2m3 v2 need 1 zone that was dropped (4.50 MiB to load again).',
       withMisses([inCues('2m3 v2', '1m1', '1m2')]),
     ],
     [
-      'MISSING: 4 cues need 1 zone that was dropped (4.5 MiB to load again).',
+      'MISSING: 4 cues need 1 zone that was dropped (4.50 MiB to load again).',
       withMisses([inCues('2m3 v2', '1m1', '1m2', '9m9')]),
     ],
     [
-      'MISSING: 2m3 v2 may need 1 zone that was dropped (4.5 MiB to load again).',
+      'MISSING: 2m3 v2 may need 1 zone that was dropped (4.50 MiB to load again).',
       withMisses([{ ...microphone, doubts: [['order']] }]),
     ],
     ['MISSING: 2m3 v2 needs 1 zone that was dropped.', withMisses([{ ...microphone, bytes: 0 }])],
@@ -271,7 +271,7 @@ describe('blocks', () => {
       '1. sustain: one zone, 12.0 MiB',
       '1. sustain: 4 zones, 18.0 MiB',
       '1. No articulation, copy Drum 2: one zone, without samples',
-      '2. slap, copy Drum 2: one zone, 1.0 MiB',
+      '2. slap, copy Drum 2: one zone, 1.00 MiB',
     ]);
   });
 
@@ -294,12 +294,12 @@ describe('blocks', () => {
   test('zones that share what they load add up to no more than there is', () => {
     const two = [microphone, { ...microphone, zone: 99, unit: 7 }];
     const other = { ...microphone, zone: 100, unit: 8, notes: 1 };
-    expect(blocks(withMisses(two, 6 * mib))).toEqual(['1. sustain: 2 zones, 6.0 MiB']);
+    expect(blocks(withMisses(two, 6 * mib))).toEqual(['1. sustain: 2 zones, 6.00 MiB']);
     expect(blocks(withMisses([...two, other], 6 * mib))).toEqual([
-      '1. sustain: 2 zones, at most 6.0 MiB',
-      '2. sustain: one zone, 4.5 MiB',
+      '1. sustain: 2 zones, at most 6.00 MiB',
+      '2. sustain: one zone, 4.50 MiB',
     ]);
-    expect(blocks(withMisses([...two, other]))[0]).toBe('1. sustain: 2 zones, 9.0 MiB');
+    expect(blocks(withMisses([...two, other]))[0]).toBe('1. sustain: 2 zones, 9.00 MiB');
   });
 
   test('zones that load together have one figure, and say what else they bring back', () => {
@@ -308,9 +308,9 @@ describe('blocks', () => {
     const apart = { ...microphone, zone: 101, unit: 5, notes: 900, bytes: mib };
     const which = withMisses([...together, other, apart], microphone.bytes + mib);
     expect(blocks(which)).toEqual([
-      '1. sustain: one zone, 1.0 MiB',
-      '2. sustain: 2 zones, 4.5 MiB',
-      '3. sustain: one zone, 4.5 MiB',
+      '1. sustain: one zone, 1.00 MiB',
+      '2. sustain: 2 zones, 4.50 MiB',
+      '3. sustain: one zone, 4.50 MiB',
     ]);
     const ways = linesOf(which).filter((line) => line.includes('load it again'));
     expect(ways.map((line) => line.replace(/^.*load it again/u, '').replace(/:.*/u, ''))).toEqual([
@@ -327,7 +327,7 @@ describe('blocks', () => {
       ...{ zone: 99, notes: 2, keys: [[key + 2, key + 3]] as const, velocities: [1, 9] as const },
     };
     const which = withMisses([microphone, other]);
-    expect(blocks(which)).toEqual(['1. sustain: 2 zones, 4.5 MiB']);
+    expect(blocks(which)).toEqual(['1. sustain: 2 zones, 4.50 MiB']);
     const [asked] = linesOf(which).filter((line) => line.startsWith('   Asked for'));
     expect(asked).toContain(`${String(microphone.notes + 2)} notes`);
     expect(asked).toContain(String(key));
@@ -498,7 +498,7 @@ describe('ways out', () => {
       unit: i,
       fits: alone,
     }));
-    const load = count === 1 ? '4.5 MiB' : '9.0 MiB';
+    const load = count === 1 ? '4.50 MiB' : '9.00 MiB';
     expect(waysOf(misses, { machines: [{ ...machine, fits: together }] })[0]).toBe(
       `load it again: ${load}; ${words}`,
     );

@@ -93,7 +93,7 @@ test('in ASCII the report itself is ASCII', () => {
 
 test('if nothing differs there is one line', () => {
   expect(diffTable(sameDiff, wide)).toBe(
-    'Nothing to load or unload: keep.json and keep-2.json keep the same 200 zones (900.0 MiB).\n',
+    'Nothing to load or unload: keep.json and keep-2.json keep the same 200 zones (900 MiB).\n',
   );
 });
 

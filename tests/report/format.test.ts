@@ -19,18 +19,44 @@ test.each([
   [999, '999 B'],
   [1_000, '1 000 B'],
   [1_023, '1 023 B'],
-  [kibi, '1.0 KiB'],
-  [1.5 * kibi, '1.5 KiB'],
-  [1_023.9 * kibi, '1 023.9 KiB'],
-  [1_023.96 * kibi, '1.0 MiB'],
-  [mebi, '1.0 MiB'],
-  [41.2 * mebi, '41.2 MiB'],
-  [1_023.94 * mebi, '1 023.9 MiB'],
-  [1_023.96 * mebi, '1.0 GiB'],
-  [3.9 * gibi, '3.9 GiB'],
-  [2_048 * gibi, '2 048.0 GiB'],
+  [kibi, '1.00 KiB'],
+  [1_240, '1.21 KiB'],
+  [1.5 * kibi, '1.50 KiB'],
+  [9.994 * kibi, '9.99 KiB'],
+  [9.996 * kibi, '10.0 KiB'],
+  [99.94 * kibi, '99.9 KiB'],
+  [99.96 * kibi, '100 KiB'],
+  [999.4 * kibi, '999 KiB'],
+  // Four figures are too many for the unit: 999.6 of 1024.
+  [999.6 * kibi, '0.976 MiB'],
+  [1_023 * kibi, '0.999 MiB'],
+  [1_023.9 * kibi, '1.00 MiB'],
+  [mebi, '1.00 MiB'],
+  [46.72 * mebi, '46.7 MiB'],
+  [655.3 * mebi, '655 MiB'],
+  [1_010 * mebi, '0.986 GiB'],
+  [1_023.94 * mebi, '1.00 GiB'],
+  [1_024 * mebi, '1.00 GiB'],
+  [7.834 * gibi, '7.83 GiB'],
+  [999.6 * gibi, '1 000 GiB'],
+  [2_048 * gibi, '2 048 GiB'],
 ])('%d bytes are %s', (count, text) => {
   expect(formatBytes(count)).toBe(text);
+});
+
+test('whatever is there is never written as nothing, and has three figures from 1 KiB on', () => {
+  for (let count = 1; count < 2 ** 42; count = Math.ceil(count * 1.037)) {
+    const [figures = '', unit = ''] = formatBytes(count).split(/ (?=\D)/);
+    expect(Number(figures.replaceAll(' ', ''))).toBeGreaterThan(0);
+    // Figures count from the first that is not 0; whole numbers of bytes and of many GiB have their own.
+    const significant = figures.replace(/\D/g, '').replace(/^0+/, '').length;
+    if (unit !== 'B' && count < 1000 * gibi) expect(significant, formatBytes(count)).toBe(3);
+    // Never further from the truth than half of the third figure.
+    const size = { B: 1, KiB: kibi, MiB: mebi, GiB: gibi }[unit] ?? Number.NaN;
+    expect(Math.abs(Number(figures.replaceAll(' ', '')) * size - count) / count).toBeLessThan(
+      0.00501,
+    );
+  }
 });
 
 test('bytes in a unit that is not their own', () => {

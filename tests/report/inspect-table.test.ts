@@ -151,7 +151,7 @@ describe('sizes of an outline', () => {
 });
 
 test('layers only with details', () => {
-  expect(inspectTable(tableInspection, wide)).not.toContain('CC1 0-63');
+  expect(inspectTable(tableInspection, wide)).not.toContain('CC11 127');
   const text = inspectTable(tableInspection, { ...wide, details: true });
   expect(text).toContain('CC1 64-127, CC11 127');
   expect(text).not.toContain('--verbose');

@@ -180,9 +180,9 @@ describe('what is said', () => {
     expect(text).not.toContain('What would make room');
     expect(text).not.toContain('DOES NOT FIT');
     expect(text).toContain(
-      'The reel can be loaded in 3 groups: 622.0 MiB to load at the 2 changes.',
+      'The reel can be loaded in 3 groups: 622 MiB to load at the 2 changes.',
     );
-    expect(flat(groupedMemory)).toContain('! 2m2 does not fit even alone: 594.0 MiB missing');
+    expect(flat(groupedMemory)).toContain('! 2m2 does not fit even alone: 594 MiB missing');
   });
 
   test.each([

@@ -22,8 +22,8 @@ test.each([
 test('a figure has a range where its ends read differently', () => {
   const gib = 2 ** 30;
   const figure = { bytes: 2.1 * gib, low: 1.9 * gib, high: 2.4 * gib, basis: 'fitted' } as const;
-  expect(figureWords(figure)).toBe('2.1 GiB (1.9 GiB to 2.4 GiB)');
-  expect(figureWords({ ...figure, low: 2.1 * gib, high: 2.1 * gib + 4096 })).toBe('2.1 GiB');
+  expect(figureWords(figure)).toBe('2.10 GiB (1.90 GiB to 2.40 GiB)');
+  expect(figureWords({ ...figure, low: 2.1 * gib, high: 2.1 * gib + 4096 })).toBe('2.10 GiB');
 });
 
 test('an unknown time is told', () => {

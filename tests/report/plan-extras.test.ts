@@ -37,7 +37,7 @@ const curved = (...steps: readonly HeadroomStep[]): Plan => ({
 describe('headroom by evidence', () => {
   test('a sentence, the steps, the flag to copy and what was missed', () => {
     expect(headroomCurveTable(curved(none, some, most), wide).join('\n')).toMatchInlineSnapshot(`
-      "Headroom of 2 semitones and 16 steps of velocity and controllers would have served 38 of 40 cues and 1 of 1 revision; it costs 1.1 GiB. Without any: 30 of 40 cues and 1 of 1 revision.
+      "Headroom of 2 semitones and 16 steps of velocity and controllers would have served 38 of 40 cues and 1 of 1 revision; it costs 1.10 GiB. Without any: 30 of 40 cues and 1 of 1 revision.
 
                                                                Cues  Revisions   More    Costs
       Headroom                                               served     served  zones      MiB

@@ -24,6 +24,7 @@ import {
   reelMemory,
   singleMemory,
 } from './fixtures/memory.ts';
+import { missingOverview, overview, wholeOverview } from './fixtures/overview.ts';
 import { plan } from './fixtures/plan.ts';
 import { brokenPrimer, primer, verifiedPrimer } from './fixtures/primer.ts';
 import { templatePlan } from './fixtures/template-plan.ts';
@@ -83,6 +84,9 @@ const documents = [
   ['memory@1', json(withMessages(nothingNeeded))],
   ['worklist@1', json(withMessages({ ...worklist, findings }))],
   ['worklist@1', json(withMessages(newWorklist))],
+  ['report@1', json(withMessages({ ...wholeOverview, findings }))],
+  ['report@1', json(withMessages(missingOverview))],
+  ['report@1', json(withMessages(overview))],
   ['error@1', json(errorReport(inputError('midi-empty', 'cues/1m1.mid', {})))],
   ['error@1', json(errorReport(new UsageError('Which cues?')))],
   ['error@1', json(errorReport(new Error('boom')))],
@@ -99,7 +103,7 @@ test.each(documents)('what is written fits %s', (name, document) => {
 const open = /\/(args|cues|settle|at|budgets)$/u;
 
 /** Figures that may be below zero. */
-const signed = /^\/(comparison\/rows\/error|machines\/actions\/frees) is negative$/u;
+const signed = /^\/(comparison\/rows\/error|(?:machines|worklist)\/actions\/frees) is negative$/u;
 
 interface Change {
   readonly what: string;
@@ -166,6 +170,7 @@ describe.each([
   ['why@1', json(withMessages(why))],
   ['memory@1', json(withMessages(wholeMemory))],
   ['worklist@1', json(withMessages({ ...worklist, findings: findings.slice(0, 1) }))],
+  ['report@1', json(withMessages({ ...wholeOverview, findings: findings.slice(0, 1) }))],
   ['error@1', json(errorReport(new TemplateError(findings[0]!, findings.slice(1, 2))))],
 ] as const)('%s is strict', (name, document) => {
   const validate = validator(name);
@@ -191,6 +196,7 @@ test.each([
   'why@1',
   'memory@1',
   'worklist@1',
+  'report@1',
 ])('what %s shares with the plan means the same', (name) => {
   const [one, two] = [schemaOf('plan@1')['$defs'], schemaOf(name)['$defs']] as [
     Record<string, Json>,

@@ -32,22 +32,22 @@ describe('machines', () => {
       gib,
       2 * gib,
       3 * gib,
-      'Machine a fits: 1.0 GiB to 2.0 GiB needed, 3.0 GiB there, 1.0 GiB to spare.',
+      'Machine a fits: 1.00 GiB to 2.00 GiB needed, 3.00 GiB there, 1.00 GiB to spare.',
     ],
-    [2 * gib, 2 * gib, 2 * gib, 'Machine a fits: 2.0 GiB needed, 2.0 GiB there, 0 B to spare.'],
+    [2 * gib, 2 * gib, 2 * gib, 'Machine a fits: 2.00 GiB needed, 2.00 GiB there, 0 B to spare.'],
     [
       gib,
       3 * gib,
       2 * gib,
-      '! Machine a MAY NOT FIT: 1.0 GiB to 3.0 GiB needed, 2.0 GiB there, 2.0 GiB likely; at the most 1.0 GiB too much.',
+      '! Machine a MAY NOT FIT: 1.00 GiB to 3.00 GiB needed, 2.00 GiB there, 2.00 GiB likely; at the most 1.00 GiB too much.',
     ],
     [
       2 * gib,
       3 * gib,
       gib,
-      '! Machine a DOES NOT FIT: 2.0 GiB to 3.0 GiB needed, 1.0 GiB there, 2.0 GiB too much.',
+      '! Machine a DOES NOT FIT: 2.00 GiB to 3.00 GiB needed, 1.00 GiB there, 2.00 GiB too much.',
     ],
-    [gib, 2 * gib, null, 'Machine a: 1.0 GiB to 2.0 GiB needed, no memory budget given.'],
+    [gib, 2 * gib, null, 'Machine a: 1.00 GiB to 2.00 GiB needed, no memory budget given.'],
   ])('%d to %d bytes in %d', (low, high, budget, line) => {
     const bytes = { full: 4 * gib, kept: 2 * gib, low, high };
     const fits = budget === null ? null : high <= budget;
@@ -217,10 +217,10 @@ describe('what was chosen', () => {
   test('all of it', () => {
     expect(chosen(templatePlan)).toEqual([
       '- Headroom: 2 keys, 8 steps of velocity to either side of what is played stay too; 12.0 MiB (41 zones).',
-      '- Pinned, kept regardless: harp/plucked C2-C4 (36-60) velocity 1-64: 4.0 KiB (1 zone); celesta: that costs nothing.',
+      '- Pinned, kept regardless: harp/plucked C2-C4 (36-60) velocity 1-64: 4.00 KiB (1 zone); celesta: that costs nothing.',
       '- Slack: within 60 ms a switch and a note may stand in either order.',
       '- Doubt smoothing is settled as plain for low-strings, harp, celesta.',
-      '- Already audio: 3 tracks; their sounds would take 120.0 MiB more (12 zones).',
+      '- Already audio: 3 tracks; their sounds would take 120 MiB more (12 zones).',
     ]);
   });
 

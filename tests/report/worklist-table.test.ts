@@ -162,7 +162,7 @@ test('a size that nobody knows is no zero, and the list says so once', () => {
     })),
   };
   const text = worklistTable(unknown, {}, wide);
-  expect(text).toMatch(/^\[ \] 14 .* \? +\? +3\.1 GiB$/m);
+  expect(text).toMatch(/^\[ \] 14 .* \? +\? +3\.10 GiB$/m);
   expect(text).toMatch(/^\[ \] 15 .* 12\.0 +3 060\.0 /m);
   expect(text.match(/^- \?: samples of unknown size\. /gm)).toHaveLength(1);
   expect(worklistTable(worklist, {}, wide)).not.toContain('unknown size');

@@ -1,0 +1,132 @@
+import { Command, Option } from 'commander';
+import type { Overview } from '../overview/overview.ts';
+import { toJson } from '../report/json.ts';
+import { withMessages } from '../report/messages.ts';
+import type { Headroom } from '../template/template.ts';
+import { UsageError } from '../terms/errors.ts';
+import type { Settlements } from '../terms/settlement.ts';
+import { codeFor, emitFindings } from './emit.ts';
+import { exitCodes, exitCodesHelp } from './exit-codes.ts';
+import {
+  addCommonOptions,
+  addReelOptions,
+  reelChoices,
+  type CommonOptions,
+  type ReelFlags,
+} from './options.ts';
+import type { Outcome } from './outcome.ts';
+import { checkOutput, writeOutput } from './output-file.ts';
+import {
+  allowUnmappedOption,
+  headroomOption,
+  instrumentOption,
+  middleCOption,
+  pinOption,
+  settleOption,
+  templateOption,
+  usageFileOption,
+} from './plan-options.ts';
+import { watched } from './progress.ts';
+import type { Host } from './streams.ts';
+
+interface Options extends CommonOptions, ReelFlags {
+  readonly keep?: string;
+  readonly title?: string;
+  readonly instrument?: string;
+  readonly template?: string;
+  readonly middleC?: number;
+  readonly headroom?: Partial<Headroom>;
+  readonly pin?: readonly string[];
+  readonly allowUnmapped?: boolean;
+  readonly settle?: Settlements;
+  readonly usage?: readonly string[];
+  readonly out?: string;
+}
+
+export const reportCommand = (host: Host, outcome: Outcome): Command =>
+  addCommonOptions(
+    addReelOptions(
+      new Command('report')
+        .description('Make a page of it for people: one HTML file, to read and to print.')
+        .argument('[cues...]', "cues to plan for, or to check with --keep; else the template's")
+        .addOption(
+          new Option('--keep <file>', 'tell of this keep file; else plan now').helpGroup('Scope:'),
+        )
+        .addOption(usageFileOption())
+        .addOption(templateOption())
+        .addOption(instrumentOption())
+        .addOption(middleCOption())
+        .addOption(settleOption())
+        .addOption(headroomOption())
+        .addOption(pinOption())
+        .addOption(allowUnmappedOption())
+        .addOption(new Option('--title <text>', 'what stands above it').helpGroup('Output:'))
+        .addOption(
+          new Option('-o, --out <file>', 'write the page there; - is stdout').helpGroup('Output:'),
+        ),
+    ),
+    ['html', 'json'],
+  )
+    .addHelpText(
+      'after',
+      `
+Examples:
+  keepset report -o report.html               with keepset.yaml of this folder
+  keepset report --keep keep.json --title "Reel 2" -o reel2.html
+  keepset report "cues/2m3 v2.mid" --keep keep.json -o 2m3.html    a revision
+  keepset report cues/ --instrument bank.sf2 --format json
+
+The page needs no network and no other file. 0: proved. 1: something is missing,
+or something stands against a proof; the page is written all the same.
+${exitCodesHelp}`,
+    )
+    .action(async (cues: readonly string[], options: Options) => {
+      const { keep, instrument, template, out } = options;
+      refuseTerminal(options, host);
+      const toFile = out !== undefined && out !== '-';
+      if (toFile) {
+        const inputs = keep === undefined ? cues : [...cues, keep];
+        await checkOutput(out, inputs, { instrument, template }, 'report');
+      }
+      const { report } = await import('../jobs/report.ts');
+      const result = await watched(options, host, (onStep) =>
+        report({
+          cues,
+          keep,
+          title: options.title ?? null,
+          instrument,
+          template,
+          middleC: options.middleC,
+          ...reelChoices(options),
+          usage: options.usage ?? [],
+          settle: options.settle ?? {},
+          headroom: options.headroom ?? {},
+          pins: options.pin ?? [],
+          allowUnmapped: options.allowUnmapped === true,
+          onStep,
+        }),
+      );
+      emitFindings(result.findings, options, host);
+      outcome.code =
+        result.proof.verdict === 'proved'
+          ? codeFor(result.findings, options.strict)
+          : exitCodes.failed;
+      const text = await textOf(result, options);
+      if (toFile) await writeOutput(out, text, options, host);
+      else host.stdout.write(text);
+    });
+
+const textOf = async (result: Overview, { format }: CommonOptions): Promise<string> => {
+  if (format === 'json') return toJson(withMessages(result));
+  const { page } = await import('../jobs/report-page.ts');
+  return page(result);
+};
+
+/** A page is no text for a terminal. */
+const refuseTerminal = ({ out, format }: Options, { stdout }: Host): void => {
+  if (out !== undefined || format === 'json' || !stdout.isTTY) return;
+  throw new UsageError(
+    'A page is not for the terminal.',
+    'Say where it goes: keepset report -o FILE.html',
+  );
+};
