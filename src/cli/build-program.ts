@@ -1,5 +1,6 @@
 import { Command, Help, Option } from 'commander';
 import { checkCommand } from './check-command.ts';
+import { completionCommand } from './completion-command.ts';
 import { demoCommand } from './demo-command.ts';
 import { diffCommand } from './diff-command.ts';
 import { draftCommand } from './draft-command.ts';
@@ -9,6 +10,7 @@ import { memoryCommand } from './memory-command.ts';
 import type { Outcome } from './outcome.ts';
 import { planCommand } from './plan-command.ts';
 import { primerCommand } from './primer-command.ts';
+import { reportCommand } from './report-command.ts';
 import type { Host } from './streams.ts';
 import { trimCommand } from './trim-command.ts';
 import { usageCommand } from './usage-command.ts';
@@ -25,6 +27,10 @@ const optionDescription = (option: Option): string => {
   if (argChoices !== undefined) return `${description}: ${argChoices.join(', ')}`;
   return new Help().optionDescription(option).replace(/ \(default: false\)$/, '');
 };
+
+/** Every command has options: of those only its own help speaks. */
+const subcommandTerm = (command: Command): string =>
+  new Help().subcommandTerm(command).replace(' [options]', '');
 
 /** The commands and their options. Nothing but the command line is set up: jobs load when they run. */
 export const buildProgram = (host: Host, outcome: Outcome): Command => {
@@ -44,9 +50,11 @@ export const buildProgram = (host: Host, outcome: Outcome): Command => {
   program.addCommand(trimCommand(host, outcome));
   program.addCommand(worklistCommand(host, outcome));
   program.addCommand(primerCommand(host, outcome));
+  program.addCommand(reportCommand(host, outcome));
   program.addCommand(whyCommand(host, outcome));
   program.addCommand(inspectCommand(host, outcome));
   program.addCommand(demoCommand(host));
+  program.addCommand(completionCommand(host, () => program));
   program.addHelpText(
     'after',
     `
@@ -65,7 +73,7 @@ Keep your full template safe: keepset never changes it, and neither should you.`
   }
   for (const command of [program, ...program.commands]) {
     command
-      .configureHelp({ optionDescription })
+      .configureHelp({ optionDescription, subcommandTerm })
       .exitOverride()
       .configureOutput({
         writeOut: (text) => host.stdout.write(text),

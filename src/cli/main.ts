@@ -1,4 +1,5 @@
 #!/usr/bin/env node
+import { isPlaceTaken } from '../files/places-taken.ts';
 import { exitCodes } from './exit-codes.ts';
 import { version } from './version.ts';
 
@@ -15,7 +16,14 @@ process.stderr.on('error', () => undefined);
 if (args.length === 1 && (args[0] === '--version' || args[0] === '-V')) {
   process.stdout.write(`${version()}\n`);
 } else {
-  process.on('SIGINT', () => process.exit(exitCodes.interrupted));
+  process.on('SIGINT', () => {
+    // After the others who tidy up when the process ends.
+    process.once('exit', () => {
+      const what = isPlaceTaken() ? 'what was written is whole' : 'nothing was written';
+      process.stderr.write(`interrupted: ${what}\n`);
+    });
+    process.exit(exitCodes.interrupted);
+  });
   const { run } = await import('./run.ts');
   process.exitCode = await run(args, process);
 }

@@ -133,7 +133,7 @@ export const memoryCommand = (host: Host, outcome: Outcome): Command =>
       'after',
       `
 Examples:
-  keepset memory                             the reel of keepset.yaml, cue by cue
+  keepset memory                             keepset.yaml's reel, cue by cue
   keepset memory --keep keep.json --cue 2m3  when instruments of a cue rest
   keepset memory --budget b=16GiB --groups   on a smaller rig, in groups
   keepset memory --place                     move instruments so that all fits

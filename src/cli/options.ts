@@ -2,7 +2,7 @@ import { Option, type Command } from 'commander';
 import type { ColorChoice } from './streams.ts';
 
 /** Shapes that a result may take; `text` is the table by another name. Each command offers some. */
-export type Format = 'table' | 'text' | 'json' | 'csv' | 'markdown';
+export type Format = 'table' | 'text' | 'json' | 'csv' | 'markdown' | 'html';
 
 /** Options that every command has. */
 export interface CommonOptions {
@@ -35,7 +35,7 @@ export const addCommonOptions = (
     .addOption(
       new Option('--format <format>', 'shape of the result')
         .choices([...formats])
-        .default('table')
+        .default(formats[0] ?? 'table')
         .helpGroup(outputGroup),
     )
     .addOption(

@@ -11,6 +11,8 @@ const beginnings = {
   check: /^\s*\{\s*"schema":\s*"keepset\/check@|^instrument,machine,copy,zone,/,
   diff: /^\s*\{\s*"schema":\s*"keepset\/diff@|^action,machine,instrument,copy,/,
   why: /^\s*\{\s*"schema":\s*"keepset\/why@/,
+  // The comment at the beginning of a page is that of `pageBeginning`.
+  report: /^\s*\{\s*"schema":\s*"keepset\/report@|^<!doctype html>\s*<!-- keepset\/report@/,
   memory: /^\s*\{\s*"schema":\s*"keepset\/memory@|^cue,machine,instrument,bytes,/,
   // Lists in other shapes are there to be ticked: what a person has ticked is not written over.
   worklist: /^\s*\{\s*"schema":\s*"keepset\/worklist@/,

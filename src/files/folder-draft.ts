@@ -9,6 +9,7 @@ import { DraftTree } from './draft-tree.ts';
 import { diskCalls, type FolderCalls } from './folder-calls.ts';
 import { listName } from './own-list.ts';
 import { PieceWriter } from './piece-writer.ts';
+import { takesPlace } from './places-taken.ts';
 import { takePlace } from './take-place.ts';
 
 export { checkFolder, type FolderOptions } from './check-folder.ts';
@@ -96,6 +97,7 @@ export class FolderDraft {
       this.#syncList();
       const occupant = occupantOf(this.#out, this.#options, this.#calls);
       attempt(this.#out, () => this.#calls.removeFile(`${this.folder}/${markName}`));
+      takesPlace();
       const left = takePlace(this.#calls, this.folder, withoutSlash(this.#out), occupant);
       this.#close();
       return left;

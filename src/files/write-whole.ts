@@ -3,6 +3,7 @@ import { rmSync, type Stats } from 'node:fs';
 import { access, constants, mkdir, open, rename, rm, stat } from 'node:fs/promises';
 import { dirname } from 'node:path';
 import { inputError } from '../terms/errors.ts';
+import { takesPlace } from './places-taken.ts';
 import { reasonOf } from './reason.ts';
 
 /**
@@ -41,6 +42,7 @@ export const writeWhole = async (path: string, content: Uint8Array | string): Pr
     } finally {
       await handle.close();
     }
+    takesPlace();
     await rename(draft, path);
   } catch (error) {
     await rm(draft, { force: true }).catch(() => undefined);

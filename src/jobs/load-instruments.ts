@@ -9,6 +9,7 @@ import type { InstrumentSource, Template, TemplateInstrument } from '../template
 import { InputError } from '../terms/errors.ts';
 import type { Files } from '../terms/files.ts';
 import { finding, type Finding } from '../terms/finding.ts';
+import type { OnStep } from './work-step.ts';
 
 const digest = (parts: readonly Uint8Array[]): string => sha256(...parts);
 
@@ -107,12 +108,14 @@ export const loadDeclared = async (
 export const loadInstruments = async (
   files: Files,
   { instruments, path = null }: Pick<Template, 'instruments'> & Partial<Pick<Template, 'path'>>,
+  onStep?: OnStep,
 ): Promise<ReadonlyMap<string, Instrument>> => {
   const read = new Map<string, Instrument>();
   const loaded = new Map<string, Instrument>();
   const faults: Finding[] = [];
-  for (const declared of instruments) {
+  for (const [i, declared] of instruments.entries()) {
     const { id, written, source } = declared;
+    await onStep?.({ doing: 'loading', name: id, count: { at: i + 1, of: instruments.length } });
     const key = JSON.stringify(source);
     const before = read.get(key);
     const definition = before ?? (await orFaults(loadInstrument(files, source), faults));

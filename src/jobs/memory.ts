@@ -46,6 +46,7 @@ export const memory = async (options: MemoryOptions): Promise<ReelMemory> => {
   const cue = options.cue ?? null;
   const asked = cue === null ? null : cueNamed(ids, cue);
   const order = options.order ?? null;
+  await options.onStep?.({ doing: 'working out', name: 'what fits', count: null });
   const made = makeReelMemory({
     plan: input,
     keep: keep === null ? null : { sha256: keep.sha256 },
@@ -79,7 +80,7 @@ const prepare = async (disk: Files, options: MemoryOptions): Promise<PreparedRee
     options,
     'memory',
   );
-  const { input } = await inputAgain(files, plan, template, instruments);
+  const { input } = await inputAgain(files, plan, template, instruments, false, options.onStep);
   const cues = [...new Set(plan.cues.flatMap((cue) => cue.files.map(({ path }) => path)))];
   return { input, files, keep: { ...keep, plan }, cues };
 };

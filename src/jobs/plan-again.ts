@@ -5,6 +5,7 @@ import type { Template } from '../template/template.ts';
 import type { Files } from '../terms/files.ts';
 import { findReel } from './find-reel.ts';
 import { playReel } from './play-reel.ts';
+import type { OnStep } from './work-step.ts';
 
 /**
  * The plan of a keep file made once more from its cues, with what was chosen then: a file that a person
@@ -34,6 +35,7 @@ export const inputAgain = async (
   template: Template,
   instruments: ReadonlyMap<string, Instrument>,
   everyPlace = false,
+  onStep?: OnStep,
 ): Promise<{ readonly input: PlanInput; readonly leftOut: readonly string[] }> => {
   const { settle, headroom, pins, newest, acceptPartial, allowUnmapped, split } = planned.settings;
   const chosen: Template = {
@@ -53,6 +55,7 @@ export const inputAgain = async (
     split,
     isPartial: true,
     ...(everyPlace ? { everyPlace } : {}),
+    onStep,
   });
   const input = {
     template: chosen,

@@ -14,5 +14,8 @@ export type { PlanOptions } from './prepare-plan.ts';
  * @throws {TemplateError} when the template is not sound
  * @throws {UsageError} when a preset, a cue to leave out or a pin is not well named
  */
-export const plan = async (options: PlanOptions): Promise<Plan> =>
-  makePlan((await preparePlan(options)).input);
+export const plan = async (options: PlanOptions): Promise<Plan> => {
+  const { input } = await preparePlan(options);
+  await options.onStep?.({ doing: 'working out', name: 'what stays', count: null });
+  return makePlan(input);
+};

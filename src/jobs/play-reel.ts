@@ -16,6 +16,7 @@ import { findReel } from './find-reel.ts';
 import { playSplit } from './play-split.ts';
 import { readReel, type ReadCue } from './read-cues.ts';
 import { foundInReel } from './reel-findings.ts';
+import type { Watched } from './work-step.ts';
 
 /** What the cues of a reel ask of the instruments of a template. */
 export interface PlayedReel {
@@ -28,7 +29,7 @@ export interface PlayedReel {
   readonly findings: readonly Finding[];
 }
 
-export interface Reel {
+export interface Reel extends Watched {
   /** As seen from the template's folder; none: those that the template names. */
   readonly cues: readonly string[];
   /** Ids of cues to leave out. */
@@ -56,7 +57,7 @@ export const playReel = async (
   files: Files,
   template: Template,
   instruments: ReadonlyMap<string, Instrument>,
-  { cues, without, newest, split, isPartial, everyPlace, furtherRooms = [] }: Reel,
+  { cues, without, newest, split, isPartial, everyPlace, furtherRooms = [], onStep }: Reel,
 ): Promise<PlayedReel> => {
   const wanted = cues.length > 0 ? cues : template.cues;
   if (wanted.length === 0) {
@@ -81,7 +82,11 @@ export const playReel = async (
     template: template.path,
     isPartial,
   });
+  let at = 0;
   for await (const read of readReel(files, reel)) {
+    at += 1;
+    const name = read.cues.map(({ file }) => file.cue).join(', ');
+    await onStep?.({ doing: 'playing', name, count: { at, of: reel.files.length } });
     const played = playRead(read, template, instruments, options);
     places.push(...played.usage.map((one, i) => [read.cues[i]!.place, one] as const));
     sources.push(played.source);

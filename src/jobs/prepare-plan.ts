@@ -19,9 +19,10 @@ import { olderCues } from './older-cues.ts';
 import { isPartOfReel } from './part-of-reel.ts';
 import { playReel } from './play-reel.ts';
 import type { StoredReel } from './stored-reel.ts';
+import type { Watched } from './work-step.ts';
 
 /** What decides a plan, beside the files. */
-export interface PlanOptions extends TemplateChoice {
+export interface PlanOptions extends TemplateChoice, Watched {
   /** Files, folders or patterns; those of the template when left out. */
   readonly cues?: readonly string[];
   /** Doubts answered: `plain` lets go what is reached only through them, `accept` keeps it. */
@@ -71,7 +72,7 @@ export const preparePlan = async (options: PlanOptions): Promise<PreparedPlan> =
   const disk = options.files ?? new DiskFiles();
   const { template: written, files, folder } = await chooseTemplate(disk, options);
   const template = withChoices(written, options);
-  const instruments = await loadInstruments(files, template);
+  const instruments = await loadInstruments(files, template, options.onStep);
   checkPins(options.pins ?? [], template, instruments);
   const { usage, older, findings, choices, isPartial } =
     options.usage === undefined || options.usage.length === 0
@@ -116,7 +117,7 @@ const playedReel = async (
   const choices = choicesOf(options, template);
   const isPartial = await isPartOfReel(files, template, cues);
   const { usage, leftOut, findings } = await playReel(files, template, instruments, {
-    ...{ ...choices, cues, isPartial },
+    ...{ ...choices, cues, isPartial, onStep: options.onStep },
     // Few notes are counted one by one, and room is told exactly for each step that is tried.
     ...((options.rare ?? null) === null ? {} : { everyPlace: true as const }),
     ...(options.headroomCurve === true ? { furtherRooms: controllerSteps } : {}),

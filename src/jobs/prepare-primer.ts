@@ -20,9 +20,10 @@ import { keepInputs, type KeepInputs } from './keep-inputs.ts';
 import { inputAgain } from './plan-again.ts';
 import { playAsCue } from './play-as-cue.ts';
 import { acceptedOf, refuseUnknown, type Acceptance } from './trim-acceptance.ts';
+import type { Watched } from './work-step.ts';
 
 /** What decides a primer beside the keep file. */
-export interface PrimerChoice extends TemplateChoice, Acceptance {
+export interface PrimerChoice extends TemplateChoice, Acceptance, Watched {
   /** The keep file. */
   readonly keep: string;
   /** Only what this machine holds is loaded, by its id. */
@@ -59,7 +60,8 @@ export const preparePrimer = async (disk: Files, choice: PrimerChoice): Promise<
   const { keep, plan, template, files, instruments } = inputs;
   const { machine = null, excerpts = 'auto', pace = usualPace } = choice;
   checkChoice(plan, template, choice);
-  const { input } = await inputAgain(files, plan, template, instruments, true);
+  const { input } = await inputAgain(files, plan, template, instruments, true, choice.onStep);
+  await choice.onStep?.({ doing: 'working out', name: 'the primer', count: null });
   const full = makePlan(input);
   const doubts = plan.findings.filter(({ code }) => code === 'cue-looks-partial');
   const known = { ...full, findings: [...full.findings, ...doubts] };

@@ -8,8 +8,9 @@ import type { Files } from '../terms/files.ts';
 import type { Finding } from '../terms/finding.ts';
 import { findReel } from './find-reel.ts';
 import { olderVersionFindings, readReel, reelFindings, type ReadCue } from './read-cues.ts';
+import type { Watched } from './work-step.ts';
 
-export interface UsageOptions {
+export interface UsageOptions extends Watched {
   /** Files, folders or patterns. */
   readonly cues: readonly string[];
   /** Ids of cues to leave out. */
@@ -36,6 +37,8 @@ export const usage = async (options: UsageOptions): Promise<NoteUsage> => {
   const found = await findReel(files, options.cues, { without, newest });
   for await (const read of readReel(files, found)) {
     const { cue } = read.file;
+    const count = { at: reel.length + 1, of: found.files.length };
+    await options.onStep?.({ doing: 'playing', name: cue, count });
     const before = cues.get(cue);
     const own = notesOf(read);
     cues.set(cue, before === undefined ? own : joined(before, own));

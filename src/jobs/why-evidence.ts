@@ -102,7 +102,7 @@ export const playPlanned = async (
   own: PlanInstrument,
   { template, files, folder }: ChosenTemplate,
   instrument: Instrument,
-  reel: Pick<Reel, 'cues' | 'without'>,
+  reel: Pick<Reel, 'cues' | 'without' | 'onStep'>,
 ): Promise<Played> => {
   if ((plan.template?.sha256 ?? null) !== template.sha256) {
     return {
@@ -113,7 +113,11 @@ export const playPlanned = async (
   const others = template.instruments.filter(({ id }) => id !== instrument.id);
   let instruments: ReadonlyMap<string, Instrument>;
   try {
-    instruments = await loadInstruments(files, { instruments: others, path: template.path });
+    instruments = await loadInstruments(
+      files,
+      { instruments: others, path: template.path },
+      reel.onStep,
+    );
   } catch (error) {
     if (!(error instanceof InputError)) throw error;
     return { files: null, findings: [missing(own, 'instrument', error.finding.file)] };
@@ -133,6 +137,7 @@ export const playPlanned = async (
       // What the plan counted counts here, and nothing else is looked at.
       newest: false,
       isPartial: true,
+      onStep: reel.onStep,
     },
   );
   return onlyPlanned(plan, usage, isAsked);

@@ -12,9 +12,10 @@ import type { Files } from '../terms/files.ts';
 import type { TemplateChoice } from './choose-template.ts';
 import { loadKeepFile } from './keep-file.ts';
 import { findDefinition, playPlanned, type Played } from './why-evidence.ts';
+import type { Watched } from './work-step.ts';
 
 /** `template` and `instrument` may be left out: what the plan was made with is looked for. */
-export interface WhyOptions extends TemplateChoice {
+export interface WhyOptions extends TemplateChoice, Watched {
   /** Path of the keep file. */
   readonly keep: string;
   /** The instrument in question, by its id in the keep file. */
@@ -62,7 +63,11 @@ export const why = async (options: WhyOptions): Promise<Why> => {
   let played: Played = { files: null, findings: [] };
   if (isDropped && !asksAll(asked) && chosen !== null && instrument !== null) {
     const { cues = [], without = [] } = options;
-    played = await playPlanned(plan, own, chosen, instrument, { cues, without });
+    played = await playPlanned(plan, own, chosen, instrument, {
+      cues,
+      without,
+      onStep: options.onStep,
+    });
   }
   return whyOf({
     keep: { path, sha256 },

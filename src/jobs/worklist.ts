@@ -11,8 +11,9 @@ import type { Worklist } from '../trim/worklist/worklist.ts';
 import type { TemplateChoice } from './choose-template.ts';
 import { keepInputs } from './keep-inputs.ts';
 import { loadLedger } from './ledger-file.ts';
+import type { Watched } from './work-step.ts';
 
-export interface WorklistOptions extends TemplateChoice {
+export interface WorklistOptions extends TemplateChoice, Watched {
   /** The keep file. */
   readonly keep: string;
   /** The record of numbers and ticks: read if it is there, and written anew. */

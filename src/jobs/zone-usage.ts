@@ -13,8 +13,9 @@ import { checkCueIds } from './find-reel.ts';
 import { loadInstruments } from './load-instruments.ts';
 import { cuesOfTemplate, isPartOfReel } from './part-of-reel.ts';
 import { playReel } from './play-reel.ts';
+import type { Watched } from './work-step.ts';
 
-export interface ZoneUsageOptions extends TemplateChoice {
+export interface ZoneUsageOptions extends TemplateChoice, Watched {
   /** Files, folders or patterns; those of the template when left out. */
   readonly cues?: readonly string[];
   /** Ids of cues to leave out. */
@@ -53,7 +54,7 @@ export const zoneUsage = async (options: ZoneUsageOptions): Promise<UsageFile> =
   const disk = options.files ?? new DiskFiles();
   const { template: written, files, folder } = await chooseTemplate(disk, options);
   const template = withRoom(written, options.controllerRoom ?? null);
-  const instruments = await loadInstruments(files, template);
+  const instruments = await loadInstruments(files, template, options.onStep);
   const cues = seenFrom(folder, options.cues ?? []);
   const { without = [], newest = false, acceptPartial = [], everyPlace = false } = options;
   const furtherRooms = options.headroomCurve === true ? controllerSteps : [];
@@ -65,7 +66,7 @@ export const zoneUsage = async (options: ZoneUsageOptions): Promise<UsageFile> =
   };
   // Older versions are kept beside the newest: a plan leaves them out, and compares with them.
   const played = await playReel(files, template, instruments, {
-    ...{ cues, ...choices, newest: false, furtherRooms },
+    ...{ cues, ...choices, newest: false, furtherRooms, onStep: options.onStep },
     isPartial: await isPartOfReel(files, template, cues),
     ...(everyPlace ? { everyPlace } : {}),
   });

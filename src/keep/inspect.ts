@@ -5,6 +5,8 @@ import { bytesOf } from '../memory/sample-memory.ts';
 import { plain } from '../terms/doubt.ts';
 import type { Finding } from '../terms/finding.ts';
 import { toRanges, type Range } from '../terms/range.ts';
+import type { KeyMap } from './key-map/key-map.ts';
+import { makeKeyMap } from './key-map/make-key-map.ts';
 
 /** What an instrument is, before any cue plays it: the result of `inspect`. */
 export interface Inspection {
@@ -15,6 +17,8 @@ export interface Inspection {
   /** What one copy of it takes in that player with everything loaded; null without a player. */
   readonly memory: InstrumentMemory | null;
   readonly articulations: readonly InspectedArticulation[];
+  /** Which keys of which layer there are. */
+  readonly map: KeyMap;
   readonly findings: readonly Finding[];
 }
 
@@ -111,6 +115,7 @@ export const inspectInstrument = (
     articulations: articulations.map((one, i) =>
       inspectArticulation(instrument, one, starts[i]!, hasTakes(kind)),
     ),
+    map: makeKeyMap(instrument, null),
     findings: instrument.findings,
   };
 };

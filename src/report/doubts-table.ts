@@ -1,7 +1,7 @@
 import type { Plan, PlanDoubt } from '../keep/plan.ts';
 import { fixed, words, type Cell } from './cell.ts';
 import { doubtAdvice, isAnyAccepted } from './doubt-advice.ts';
-import { byteUnit, bytesIn, formatBytes, formatCount } from './format.ts';
+import { bytesIn, formatBytes, formatCount, tableUnit } from './format.ts';
 import type { Look } from './look.ts';
 import { doubtWords } from './messages/doubts.ts';
 import { paragraph } from './paragraph.ts';
@@ -35,7 +35,7 @@ export const doubtsTable = (plan: Plan, isTemplate: boolean, look: Look): readon
     );
   }
   const sorted = [...doubts].sort(byPrice);
-  const unit = byteUnit(Math.max(doubtsAll, ...doubts.map(({ bytes }) => bytes)));
+  const unit = tableUnit(Math.max(doubtsAll, ...doubts.map(({ bytes }) => bytes)));
   const price = (bytes: number, settled: PlanDoubt['settled'] = null): Cell =>
     fixed(
       bytesIn(bytes, unit),

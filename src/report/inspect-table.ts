@@ -4,6 +4,7 @@ import { bytesIn, formatBytes, formatCount, formatDuration, plural, tableUnit } 
 import { aboutInspection } from './inspect-about.ts';
 import { layersTable } from './inspect-layers.ts';
 import { nounsOf } from './instrument-nouns.ts';
+import { keyMapText } from './key-map-text.ts';
 import { keySwitch } from './key-switch.ts';
 import type { Look } from './look.ts';
 import { nameInText } from './name-list.ts';
@@ -154,7 +155,11 @@ export const inspectTable = (inspection: Inspection, look: Look): string => {
     heading(inspection, look),
     articulationTable(inspection, look),
     ...(look.details === true ? [layersTable(inspection, look)] : []),
+    keyMapText(inspection.map, look, { title: 'Keys and layers' }),
     aboutInspection(inspection, look),
   ];
-  return `${sections.map((lines) => lines.join('\n')).join('\n\n')}\n`;
+  return `${sections
+    .filter((lines) => lines.length > 0)
+    .map((lines) => lines.join('\n'))
+    .join('\n\n')}\n`;
 };

@@ -12,6 +12,9 @@ import { layOutWithSpare, type SpareColumn } from './spare-columns.ts';
 import { notShown, type Row } from './table.ts';
 import { whyKept } from './why-kept.ts';
 
+/** Names up to here are cut only where nothing else can give room. */
+const widestWhole = 24;
+
 const of = (part: number, whole: number): Cell =>
   fixed(`${formatCount(part)}/${formatCount(whole)}`);
 
@@ -117,7 +120,7 @@ export const instrumentTable = (
     { title: ['Share'], align: 'right', leaveOut: 6, spare: true },
     { title: ['Keys played'], align: 'left', min: 15, leaveOut: 0 },
     { title: ['Dynamics'], align: 'left', leaveOut: 5, spare: true },
-    { title: ['Layers', 'kept'], align: 'right', leaveOut: 4 },
+    { title: ['Layers', 'kept'], align: 'right', leaveOut: 4, spare: true },
     { title: ['Zones', 'kept'], align: 'right', leaveOut: 2 },
     { title: ['Kept', unit.name], align: 'right' },
     { title: ['All', unit.name], align: 'right', leaveOut: 3 },
@@ -129,7 +132,7 @@ export const instrumentTable = (
     'rule',
     wholeRow,
   ];
-  const names = widest(reached.map((each) => shownName(each.name, look)));
+  const names = Math.min(widest(reached.map((each) => shownName(each.name, look))), widestWhole);
   const { text, leftOut } = layOutWithSpare(columns, rows, look, names);
   return [
     ...heading(instrument, look),

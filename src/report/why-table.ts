@@ -1,6 +1,7 @@
 import { asksAll, type Why } from '../keep/why/why.ts';
 import { keyLabel } from '../terms/key.ts';
 import { formatBytes, formatCount, plural } from './format.ts';
+import { keyMapText } from './key-map-text.ts';
 import type { Look } from './look.ts';
 import { nameInText } from './name-list.ts';
 import { paragraph } from './paragraph.ts';
@@ -38,12 +39,20 @@ const heading = (why: Why, look: Look): readonly string[] => {
   );
 };
 
+/** Where what was asked for lies among its neighbours. */
+const mapped = ({ map, asked }: Why, look: Look): readonly string[] =>
+  map === null ? [] : keyMapText(map, look, { title: 'Keys and layers', marked: asked.key });
+
 /** Why zones stay or went: one by one where some were asked for, else by layer. */
 export const whyTable = (why: Why, plainLook: Look): string => {
   const look: Look = { ...plainLook, middleC: why.middleC };
   const sections: readonly (readonly string[])[] = [
     heading(why, look),
+    mapped(why, look),
     ...(asksAll(why.asked) ? whySummary(why, look) : whyZones(why, look)),
   ];
-  return `${sections.map((lines) => lines.join('\n')).join('\n\n')}\n`;
+  return `${sections
+    .filter((lines) => lines.length > 0)
+    .map((lines) => lines.join('\n'))
+    .join('\n\n')}\n`;
 };

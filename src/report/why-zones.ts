@@ -2,6 +2,7 @@ import type { Why, WhyDropped, WhyKept } from '../keep/why/why.ts';
 import { toRanges } from '../terms/range.ts';
 import { shownName } from './cell.ts';
 import { formatBytes, plural } from './format.ts';
+import { led } from './indent.ts';
 import type { Look } from './look.ts';
 import { nameList } from './name-list.ts';
 import { paragraph, type Paragraph } from './paragraph.ts';
@@ -64,11 +65,7 @@ const heading = (
 };
 
 const points = (sentences: readonly string[], look: Look): readonly string[] =>
-  sentences.flatMap((sentence) =>
-    paragraph([sentence], look.width === null ? null : Math.max(look.width - 2, 20)).map(
-      (line, i) => `${i === 0 ? '-' : ' '} ${line}`,
-    ),
-  );
+  sentences.flatMap((sentence) => led('- ', [sentence], look));
 
 const keptSection = (zones: Alike<WhyKept>, look: Look): readonly string[] => {
   const [zone] = zones;

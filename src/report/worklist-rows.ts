@@ -22,7 +22,10 @@ const boxed = (number: number, digits: number): string =>
   `[ ] ${String(number).padStart(digits, ' ')}`;
 
 /** The articulation, the layer, the microphone; or all of the instrument. */
-export const unitPhrase = ({ unit, spareCopies }: WorklistAction): readonly Piece[] => {
+export const unitPhrase = ({
+  unit,
+  spareCopies,
+}: Pick<WorklistAction, 'unit' | 'spareCopies'>): readonly Piece[] => {
   if (spareCopies > 0) return [`${plural(spareCopies, 'copy', 'copies')} that no cue plays`];
   if (unit.grain === 'instrument') return ['all of it'];
   const { articulations, layer, microphone } = unitWords(unit);
@@ -38,7 +41,10 @@ export const unitPhrase = ({ unit, spareCopies }: WorklistAction): readonly Piec
 };
 
 /** What is loaded of the unit when the line is done. */
-export const keptPhrase = ({ does, keeps }: WorklistAction, look: Look): readonly Piece[] => {
+export const keptPhrase = (
+  { does, keeps }: Pick<WorklistAction, 'does' | 'keeps'>,
+  look: Look,
+): readonly Piece[] => {
   if (keeps === null) return [does === 'load' ? 'loaded whole' : 'nothing stays'];
   const items = keptItems(keeps, look.middleC);
   return [does === 'load' ? 'have' : 'keep', ...(items.length === 0 ? ['it'] : withCommas(items))];

@@ -63,7 +63,8 @@ export const unitWords = ({
 });
 
 /** Unloading is what most lines are: the others stand out. */
-export const doesWord = ({ does }: WorklistAction): string => (does === 'load' ? 'LOAD' : 'unload');
+export const doesWord = ({ does }: Pick<WorklistAction, 'does'>): string =>
+  does === 'load' ? 'LOAD' : 'unload';
 
 /** Where nobody knows how large the samples of a step are. */
 export const unknownSize = '?';
@@ -76,14 +77,18 @@ export const signedBytesIn = (count: number, unit: ByteUnit): string =>
   count < 0 ? `-${bytesIn(-count, unit)}` : bytesIn(count, unit);
 
 /** Actions of one instrument, or one copy, that follow each other. */
-export interface ActionRun {
+export interface ActionRun<Action extends OfInstrument = WorklistAction> {
   readonly instrument: string;
   readonly copy: string | null;
-  readonly actions: readonly WorklistAction[];
+  readonly actions: readonly Action[];
 }
 
-export const runsOf = (actions: readonly WorklistAction[]): readonly ActionRun[] => {
-  const runs: { instrument: string; copy: string | null; actions: WorklistAction[] }[] = [];
+type OfInstrument = Pick<WorklistAction, 'instrument' | 'copy'>;
+
+export const runsOf = <Action extends OfInstrument>(
+  actions: readonly Action[],
+): readonly ActionRun<Action>[] => {
+  const runs: { instrument: string; copy: string | null; actions: Action[] }[] = [];
   for (const action of actions) {
     const last = runs.at(-1);
     if (last?.instrument === action.instrument && last.copy === action.copy) {

@@ -1,7 +1,7 @@
 import { mkdir, symlink, truncate, writeFile } from 'node:fs/promises';
 import { describe, expect } from 'vitest';
 import { cutCue, plainCue } from '../jobs/small-score.ts';
-import { expectError, keepset, type Ended } from './keepset.ts';
+import { expectError, keepset, spawnKeepset, type Ended } from './keepset.ts';
 import { hasPipes, makePipe, test, type Folder } from './material.ts';
 import { document } from './schemas.ts';
 
@@ -44,7 +44,7 @@ describe.for(commands)('$name: an argument that names no cues', ({ args }) => {
   test.skipIf(!hasPipes)('a named pipe does not hang', async ({ score }) => {
     await makePipe(score.at('pipe.mid'));
     const before = await score.state();
-    const result = await keepset([...args, 'pipe.mid'], { cwd: score.path });
+    const result = await spawnKeepset([...args, 'pipe.mid'], { cwd: score.path });
     await expectStopped(result, 'path-not-a-file', 'pipe.mid', score, before);
   });
 });

@@ -28,7 +28,7 @@ describe('diff', () => {
     expect({ code, stderr }).toEqual({ code: 0, stderr: '' });
     // 16 bits: 400 and 800 frames of Strings come, 100 of Keys low go, 200 of Keys high stay.
     expect(stdout).toContain(
-      'Load 2 zones (2.3 KiB) and unload 1 zone (200 B) to go from keep.json to keep-2.json.',
+      'Load 2 zones (2.34 KiB) and unload 1 zone (200 B) to go from keep.json to keep-2.json.',
     );
     expect(stdout).toMatch(/^load +0:48 Strings +C-1-G9 \(0-127\) +2$/m);
     expect(stdout).toMatch(/^unload +0:0 Keys +C-1-B3 \(0-59\) +1$/m);
@@ -86,7 +86,7 @@ describe('diff', () => {
     const { code, stdout, stderr } = await keepset(diff, { cwd: folder.at('elsewhere') });
     expect(code).toBe(0);
     expect(stdout).toContain('Load 2 zones and unload 1 zone to go from keep.json to keep-2.json.');
-    expect(stdout).toContain('600 B were kept and 2.7 KiB will be, 2.1 KiB more.');
+    expect(stdout).toContain('600 B were kept and 2.73 KiB will be, 2.15 KiB more.');
     expect(stderr).toContain('warning[diff-without-bytes]: ');
     const strict = await keepset([...diff, '--strict'], { cwd: folder.at('elsewhere') });
     expect(strict.code).toBe(2);

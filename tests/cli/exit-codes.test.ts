@@ -1,6 +1,6 @@
 import { describe, expect } from 'vitest';
 import { cutCue } from '../jobs/small-score.ts';
-import { expectError, keepset } from './keepset.ts';
+import { expectError, spawnKeepset as keepset } from './keepset.ts';
 import { test } from './material.ts';
 
 /*

@@ -1,6 +1,6 @@
 import { describe, expect } from 'vitest';
 import { bank, cutCue, doubtfulCue, plainCue } from '../jobs/small-score.ts';
-import { keepset } from './keepset.ts';
+import { keepset, spawnKeepset } from './keepset.ts';
 import { test } from './material.ts';
 import { document } from './schemas.ts';
 
@@ -158,9 +158,9 @@ describe('the same input gives the same bytes', () => {
     ['plan', 'cues', '-i', 'bank.sf2#0:0', '-o', '-'],
   ])('%j', async (args, { score }) => {
     await score.write({ 'cues/b/1m2.mid': cutCue(), 'cues/a/1m3.mid': doubtfulCue() });
-    const first = await keepset(args, { cwd: score.path });
+    const first = await spawnKeepset(args, { cwd: score.path });
     const env = { LANG: 'tr_TR.UTF-8', TZ: 'Pacific/Kiritimati', LC_NUMERIC: 'de_DE.UTF-8' };
-    expect(await keepset(args, { cwd: score.path, env })).toEqual(first);
+    expect(await spawnKeepset(args, { cwd: score.path, env })).toEqual(first);
     expect(first.code).toBe(0);
     expect(first.stdout).not.toBe('');
   });

@@ -140,14 +140,14 @@ describe('--cue', () => {
     const byId = await askedIn(rig, '--cue', '1m3 v2');
     expect(byId.memory).toEqual(byNumber.memory);
     const { stdout } = await memoryIn(rig, '--cue', '1m3');
-    expect(stdout).toMatch(/^Cue 1m3 v2 needs 1\.2 KiB \(/mu);
+    expect(stdout).toMatch(/^Cue 1m3 v2 needs 1\.17 KiB \(/mu);
     expect(stdout).toMatch(/^strings .*\n^keys /mu);
     expect(stdout).not.toContain('All machines');
   });
 
   test('what is pinned and not played there is named', async ({ rig }) => {
     const { stdout } = await memoryIn(rig, '--cue', '1m1', '--pin', 'strings');
-    expect(stdout).toContain('Needed, and not played here: strings 2.3 KiB.');
+    expect(stdout).toContain('Needed, and not played here: strings 2.34 KiB.');
   });
 
   test('refused: a cue that is not there, with what may be meant', async ({ rig }) => {

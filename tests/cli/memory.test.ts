@@ -30,7 +30,7 @@ describe('the reel', () => {
   test('the table: the answer in its first line, stderr has no warning', async ({ rig }) => {
     const { code, stdout, stderr } = await memoryIn(rig);
     expect([code, stderr]).toEqual([0, remark]);
-    expect(stdout).toMatch(/^The reel of 3 cues needs 2\.9 KiB .*\nMachine a fits: /u);
+    expect(stdout).toMatch(/^The reel of 3 cues needs 2\.93 KiB .*\nMachine a fits: /u);
     for (const id of ['1m1', '1m2', '1m3 v2']) expect(stdout).toMatch(new RegExp(`^${id} `, 'mu'));
   });
 

@@ -43,7 +43,7 @@ test('headroom by evidence, rare parts and versions, as JSON and as a table', as
   });
   const table = await keepset(args, { cwd: folder.path });
   expect(table.code).toBe(0);
-  expect(table.stdout).toContain('1m2 comes in v1 and v2: the older one keeps 1 zone, 1.6 KiB.');
+  expect(table.stdout).toContain('1m2 comes in v1 and v2: the older one keeps 1 zone, 1.56 KiB.');
   expect(table.stdout).toContain('Rare: 2 parts that fewer than 2 notes reach');
   expect(table.stdout).toContain('Headroom of 1 semitone would have served 1 of 2 cues');
   expect(table.stdout).toContain('--headroom keys=1, or');

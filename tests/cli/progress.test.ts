@@ -1,6 +1,6 @@
 import { PassThrough } from 'node:stream';
 import { afterEach, beforeEach, describe, expect, test, vi } from 'vitest';
-import { showProgress } from '../../src/cli/progress.ts';
+import { showProgress, stepText, watched } from '../../src/cli/progress.ts';
 import type { Host } from '../../src/cli/streams.ts';
 
 /** A terminal of 80 columns that keeps what it is sent; `isTTY` false: a pipe. */
@@ -47,7 +47,7 @@ describe('the bar', () => {
     onProgress(3 * mib, 100 * mib);
     onProgress(25 * mib, 100 * mib);
     const shown = await untilShown(text);
-    expect(shown).toContain('writing the files [=====               ] 25 % of 100.0 MiB');
+    expect(shown).toContain('writing the files [=====               ] 25 % of 100 MiB');
     stop();
     // The start of the line, and all of it erased (ECMA-48, CHA and EL 2), are the last that is sent.
     expect(text().endsWith('\x1b[1G\x1b[2K')).toBe(true);
@@ -62,7 +62,7 @@ describe('the bar', () => {
     onProgress(mib, 2 * mib);
     now = 600;
     onProgress(2 * mib, 2 * mib);
-    expect(await untilShown(text)).toMatch(/playing the score .* 100 % of 2\.0 MiB/);
+    expect(await untilShown(text)).toMatch(/playing the score .* 100 % of 2\.00 MiB/);
     stop();
   });
 
@@ -108,4 +108,61 @@ test.each([
   onProgress(2, mib);
   stop();
   expect(text()).toBe('');
+});
+
+describe('the line of a job', () => {
+  const step = (name: string, at: number) =>
+    ({ doing: 'playing', name, count: { at, of: 9 } }) as const;
+
+  test('comes after half a second, says where the job is, and is cleared before the result', async () => {
+    const { stream, text } = terminal();
+    const result = await watched(usual, hostWith(stream), async (onStep) => {
+      await onStep?.(step('1m1', 1));
+      expect(text()).toBe('');
+      now = 600;
+      await onStep?.(step('2m3', 7));
+      expect(text()).toContain('playing 2m3 (7 of 9)');
+      await onStep?.({ doing: 'working out', name: 'what stays', count: null });
+      expect(text()).toContain('working out what stays');
+      return 'done';
+    });
+    expect(result).toBe('done');
+    // ECMA-48, CHA and EL 2: the start of the line, and all of it erased.
+    expect(text().endsWith('\x1b[1G\x1b[2K')).toBe(true);
+  });
+
+  test('is cleared when the job fails', async () => {
+    const { stream, text } = terminal();
+    const failing = watched(usual, hostWith(stream), async (onStep) => {
+      now = 600;
+      await onStep?.(step('2m3', 7));
+      throw new Error('on purpose');
+    });
+    await expect(failing).rejects.toThrow('on purpose');
+    expect(text().endsWith('\x1b[1G\x1b[2K')).toBe(true);
+    expect(process.listenerCount('exit')).toBe(before);
+  });
+
+  test('keeps inside the terminal, and a name does nothing to it', () => {
+    const text = stepText(step(`\x1b[2J${'long '.repeat(40)}`, 7), 60);
+    expect(text.length).toBeLessThan(60);
+    expect(text).toMatch(/^playing \\x1b\[2J.*\.\.\..* \(7 of 9\)$/u);
+  });
+
+  const before = process.listenerCount('exit');
+
+  test.each([
+    ['in a pipe', false, usual, {}],
+    ['with --quiet', true, { ...usual, quiet: true }, {}],
+    ['with JSON', true, { ...usual, format: 'json' }, {}],
+    ['on a build server', true, usual, { CI: '1' }],
+    ['on a terminal that can not move its cursor', true, usual, { TERM: 'dumb' }],
+  ] as const)('%s there is none', async (_, isTTY, options, env) => {
+    const { stream, text } = terminal(isTTY);
+    await watched(options, hostWith(stream, env), async (onStep) => {
+      now = 5_000;
+      await onStep?.(step('2m3', 7));
+    });
+    expect(text()).toBe('');
+  });
 });

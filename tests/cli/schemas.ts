@@ -6,6 +6,7 @@ import type { Check } from '../../src/keep/check/check.ts';
 import type { Plan } from '../../src/keep/plan.ts';
 import type { ReelMemory } from '../../src/keep/reel/reel-memory.ts';
 import type { Why } from '../../src/keep/why/why.ts';
+import type { Overview } from '../../src/overview/overview.ts';
 import type { NoteUsage } from '../../src/playback/note-usage.ts';
 import type { ErrorReport } from '../../src/report/json.ts';
 import type { Primer, PrimerVerification } from '../../src/primer/primer.ts';
@@ -23,6 +24,7 @@ export interface Documents {
   'usage@1': NoteUsage;
   'why@1': Why;
   'worklist@1': Worklist;
+  'report@1': Overview;
   'error@1': ErrorReport;
 }
 

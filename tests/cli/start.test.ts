@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect } from 'vitest';
-import { expectError, keepset } from './keepset.ts';
+import { expectError, keepset, spawnKeepset } from './keepset.ts';
 import { test } from './material.ts';
 
 const { version } = JSON.parse(
@@ -9,7 +9,7 @@ const { version } = JSON.parse(
 
 describe('the version', () => {
   test.for([['--version'], ['-V'], ['plan', '--version'], ['usage', '-V']])('%j', async (args) => {
-    expect(await keepset(args)).toEqual({ code: 0, stdout: `${version}\n`, stderr: '' });
+    expect(await spawnKeepset(args)).toEqual({ code: 0, stdout: `${version}\n`, stderr: '' });
     expect(version).toMatch(/^\d+\.\d+\.\d+$/);
   });
 });
@@ -27,14 +27,14 @@ const commands = [
 
 describe('help', () => {
   test('without arguments: on stderr, as wrong usage', async () => {
-    const { code, stdout, stderr } = await keepset([]);
+    const { code, stdout, stderr } = await spawnKeepset([]);
     expect({ code, stdout }).toEqual({ code: 2, stdout: '' });
     expect(stderr).toMatch(/^Usage: keepset /);
     expect(stderr).toBe((await keepset(['--help'])).stdout);
   });
 
   test.for([['help'], ['-h'], ['--help'], ['help', 'help']])('%j: all of it', async (args) => {
-    const { code, stdout, stderr } = await keepset(args);
+    const { code, stdout, stderr } = await spawnKeepset(args);
     expect({ code, stderr }).toEqual({ code: 0, stderr: '' });
     for (const command of [...commands, 'help']) {
       expect(stdout).toMatch(new RegExp(`^ {2}${command} `, 'm'));

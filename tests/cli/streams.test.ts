@@ -2,7 +2,7 @@ import { existsSync } from 'node:fs';
 import { readFile } from 'node:fs/promises';
 import { describe, expect } from 'vitest';
 import { bank, cue, note, program as programChange } from '../jobs/small-score.ts';
-import { expectError, keepset, program, runCommand } from './keepset.ts';
+import { expectError, program, runCommand, spawnKeepset } from './keepset.ts';
 import { test, type Folder } from './material.ts';
 import { document } from './schemas.ts';
 
@@ -27,7 +27,7 @@ const shell = (line: string, cwd: string) =>
 describe('a large result', () => {
   test('arrives whole through a pipe', async ({ folder }) => {
     await writeBigScore(folder);
-    const { code, stdout } = await keepset(['usage', 'big.mid', '--format', 'json'], {
+    const { code, stdout } = await spawnKeepset(['usage', 'big.mid', '--format', 'json'], {
       cwd: folder.path,
     });
     expect(code).toBe(0);

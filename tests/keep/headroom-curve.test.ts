@@ -13,13 +13,14 @@ import { toJson } from '../../src/report/json.ts';
 import { instrumentOf, off, on, start, usageOf } from '../playback/hand-made.ts';
 import { wholeTemplate } from '../playback/whole-cue.ts';
 import { inputOf, randomTemplateReel } from './random-template-reel.ts';
+import { runs } from '../runs.ts';
 
 /**
  * Headroom by evidence against the long way round: for every cue, every pair of versions and every
  * headroom that is tried a real plan of the others, and the notes of the cue looked up in it one by one.
  */
 const asked = process.env['KEEPSET_CURVE_RUNS'];
-const sample = asked === undefined ? { numRuns: 20, seed: 51 } : { numRuns: Number(asked) };
+const sample = asked === undefined ? { numRuns: runs(20), seed: 51 } : { numRuns: Number(asked) };
 
 const exact = { ...asExported, furtherRooms: controllerSteps };
 

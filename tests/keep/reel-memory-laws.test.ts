@@ -12,6 +12,7 @@ import type { ZoneMask } from '../../src/memory/zone-mask.ts';
 import { asExported } from '../../src/playback/play-copy.ts';
 import { cueBytes, type CueNote, type CueTrack } from '../jobs/midi-cue.ts';
 import { inputOf, randomTemplateReel } from './random-template-reel.ts';
+import { runs, share } from '../runs.ts';
 
 /** Laws of a reel's memory over what the cues really play. */
 
@@ -103,7 +104,7 @@ const onReels = (
       const input = dressed(await inputOf(reel, asExported), drawn);
       check(input, made(input), drawn);
     }),
-    { numRuns: 45, seed },
+    { numRuns: runs(45), seed },
   );
 
 describe('random reels', () => {
@@ -157,7 +158,7 @@ describe('random reels', () => {
         });
       }
     });
-    for (const times of Object.values(seen)) expect(times).toBeGreaterThan(10);
+    for (const times of Object.values(seen)) expect(times).toBeGreaterThan(share(10));
   });
 
   test('what was there and what is loaded is what is there then and what may go', async () => {
@@ -197,7 +198,7 @@ describe('random reels', () => {
         }
       });
     });
-    expect(seen).toBeGreaterThan(20);
+    expect(seen).toBeGreaterThan(share(20));
   });
 
   test('pins are in every cue', async () => {
@@ -228,7 +229,7 @@ describe('random reels', () => {
         seen++;
       });
     });
-    expect(seen).toBeGreaterThan(10);
+    expect(seen).toBeGreaterThan(share(10));
   });
 });
 
@@ -320,9 +321,9 @@ describe('cue by cue', () => {
           }
         },
       ),
-      { numRuns: 40, seed: 86 },
+      { numRuns: runs(40), seed: 86 },
     );
-    expect(several).toBeGreaterThan(60);
+    expect(several).toBeGreaterThan(share(60));
   });
 
   const note = (key: number, tick: number): CueNote => ({ tick, length: 100, key, velocity: 80 });

@@ -15,6 +15,7 @@ import type { Settlements } from '../../src/terms/settlement.ts';
 import type { OracleEvent } from '../oracle/soundfont-events.ts';
 import { cc, instrumentOf, off, on, start, usageOf } from '../playback/hand-made.ts';
 import { wholeTemplate } from '../playback/whole-cue.ts';
+import { runs, share } from '../runs.ts';
 
 /** Events of each cue by its id, in reel order. */
 type Reel = Readonly<Record<string, readonly OracleEvent[]>>;
@@ -316,9 +317,9 @@ describe('against plans with every headroom there is', () => {
         found += distances.length;
         expect(new Map(distances)).toEqual(leastByTrying(instrument, reel, settle, dimension));
       }),
-      { numRuns: 25, seed: 20_26 },
+      { numRuns: runs(25), seed: 20_26 },
     );
-    expect(found).toBeGreaterThan(5);
+    expect(found).toBeGreaterThan(share(5));
   });
 });
 
@@ -379,7 +380,7 @@ describe('against all notes of a reel, where nothing but keys and velocities mat
           expect(distances).toEqual([...distances].sort((a, b) => a - b));
         }
       }),
-      { numRuns: 100, seed: 20_27 },
+      { numRuns: runs(100), seed: 20_27 },
     );
   });
 });

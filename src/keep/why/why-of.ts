@@ -4,6 +4,7 @@ import type { Finding } from '../../terms/finding.ts';
 import { settledAsPlain } from '../decision.ts';
 import type { PlanInstrument } from '../plan.ts';
 import { nearestNotes } from './nearest.ts';
+import { whyMap } from './why-map.ts';
 import type { Nearest, Why, WhyAsked, WhyKept, WhyZone } from './why.ts';
 import { unknownAnswers, zoneAnswers } from './zone-answers.ts';
 
@@ -66,6 +67,7 @@ export const whyOf = (input: WhyInput): Why => {
       ...answersOf(one),
       nearest: near?.get(indexOf.get(one.zone)!) ?? null,
     })),
+    map: instrument === null ? null : whyMap(instrument, own, zones, asked),
     findings,
   };
 };

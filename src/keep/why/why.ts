@@ -1,5 +1,6 @@
 import type { Finding } from '../../terms/finding.ts';
 import type { Range } from '../../terms/range.ts';
+import type { KeyMap } from '../key-map/key-map.ts';
 import type { KeptZone, Witness } from '../plan.ts';
 
 /** Why zones of an instrument stay or went: the result of `why`. */
@@ -15,6 +16,8 @@ export interface Why {
   /** Zones that were asked for, all of them where nothing was, in the order of the keep file. */
   readonly kept: readonly WhyKept[];
   readonly dropped: readonly WhyDropped[];
+  /** Rows in which a zone stands that was asked for; null without the instrument's definition. */
+  readonly map: KeyMap | null;
   readonly findings: readonly Finding[];
 }
 

@@ -8,6 +8,7 @@ import type { Check } from '../../../src/keep/check/check.ts';
 import type { Plan, PlanInstrument } from '../../../src/keep/plan.ts';
 import { toJson } from '../../../src/report/json.ts';
 import { cueBytes, type CueNote } from '../../jobs/midi-cue.ts';
+import { runs, share } from '../../runs.ts';
 
 const table = `key,articulation,switch,keys,velocities,microphone,bytes
 a,long,24,58-62,1-127,near,1000
@@ -99,9 +100,9 @@ describe.each([
         expect(machine!.bytes.reloaded).toBeGreaterThanOrEqual(after.machines[0]!.bytes.kept);
         some += Number(expected.size > 0);
       }),
-      { seed: 51, numRuns: 40 },
+      { seed: 51, numRuns: runs(40) },
     );
-    expect(some).toBeGreaterThan(5);
+    expect(some).toBeGreaterThan(share(5));
   });
 
   test('one new cue by itself: the same, unless choices of the others are in question', async () => {
@@ -126,7 +127,7 @@ describe.each([
           proved++;
         }
       }),
-      { seed: 52, numRuns: 60 },
+      { seed: 52, numRuns: runs(60) },
     );
     if (settle === settled && shares === 'machine') expect(proved).toBeGreaterThan(0);
   });
@@ -146,7 +147,7 @@ describe.each([
           expect(checked.proof.cues.map(({ change }) => change)).not.toContain('changed');
         }
       }),
-      { seed: 53, numRuns: 25 },
+      { seed: 53, numRuns: runs(25) },
     );
   });
 });

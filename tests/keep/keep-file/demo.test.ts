@@ -5,6 +5,7 @@ import { changed, keepFileText, kindOf, placesIn, type Json } from './places.ts'
 import { demoPlan, smallPlan, templatePlan } from './plans.ts';
 import { refusalOf } from './read.ts';
 import { unnoticed } from './unnoticed.ts';
+import { runs } from '../../runs.ts';
 
 let demo: Json;
 beforeAll(async () => {
@@ -50,6 +51,6 @@ test('is refused with a number changed', async () => {
       const edited = changed(demo, path, (value as number) + by);
       expect(refusalOf(edited), path.join('.')).not.toBeNull();
     }),
-    { numRuns: 40, endOnFailure: true },
+    { numRuns: runs(40), endOnFailure: true },
   );
 }, 120_000);

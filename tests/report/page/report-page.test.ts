@@ -43,7 +43,6 @@ test.each([
   expect(shown).not.toMatch(/<img|onerror=alert\(1\)>|<!--<script>|<b>(?!<bdi>|Proved|Not loaded)/);
   // Every quote of a name is written out: no attribute ends in it.
   expect(shown).not.toContain(`onclick='`);
-  // eslint-disable-next-line no-control-regex
   expect(shown).not.toMatch(/[\u0000\u202e\u2028\u2029]/);
 });
 

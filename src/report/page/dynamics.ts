@@ -1,0 +1,82 @@
+import { intersect, type Range } from '../../terms/range.ts';
+import type { PlayableStretch } from '../../overview/overview.ts';
+
+/**
+ * Dynamics as even eighths of 1-127 (common practice: standards name none). A page says so once, with
+ * the numbers.
+ */
+export const dynamicNames = ['ppp', 'pp', 'p', 'mp', 'mf', 'f', 'ff', 'fff'] as const;
+
+/** Values in an eighth; the last has one less. */
+const width = 16;
+
+/** The values of a dynamic. @example eighth(0) // [1, 16] */
+export const eighth = (dynamic: number): Range => [
+  dynamic * width + 1,
+  Math.min((dynamic + 1) * width, 127),
+];
+
+/** The dynamic in which a value lies, 0 to 7. A controller at 0 is as soft as one at 1. */
+const dynamicOf = (value: number): number => Math.floor((Math.max(value, 1) - 1) / width);
+
+const nameOf = (dynamic: number): string => dynamicNames[dynamic] ?? '';
+
+export const rangeText = ([lo, hi]: Range): string =>
+  lo === hi ? String(lo) : `${String(lo)}-${String(hi)}`;
+
+/** From which dynamic to which a range of values reaches. @example dynamicSpan([90, 127]) // 'f-fff' */
+export const dynamicSpan = ([lo, hi]: Range): string => {
+  const [from, to] = [nameOf(dynamicOf(lo)), nameOf(dynamicOf(hi))];
+  return from === to ? from : `${from}-${to}`;
+};
+
+/**
+ * A safe range in dynamics that lie in it wholly, as far as the instrument answers to them: what is
+ * said may be written in full.
+ */
+const wordsOf = (safe: Range, all: Range): string => {
+  const whole = dynamicNames.flatMap((_, dynamic) => {
+    const asked = intersect(eighth(dynamic), [Math.max(all[0], 1), all[1]]);
+    return asked !== null && asked[0] >= safe[0] && asked[1] <= safe[1] ? [dynamic] : [];
+  });
+  const [first, last] = [whole[0], whole.at(-1)];
+  if (first === undefined || last === undefined) {
+    const [from, to] = [dynamicOf(safe[0]), dynamicOf(safe[1])];
+    return from === to
+      ? `only a part of ${nameOf(from)}`
+      : `only between ${nameOf(from)} and ${nameOf(to)}`;
+  }
+  if (safe[0] <= Math.max(all[0], 1)) return `up to ${nameOf(last)}`;
+  if (safe[1] >= all[1]) return `from ${nameOf(first)}`;
+  return first === last ? nameOf(first) : `${nameOf(first)} to ${nameOf(last)}`;
+};
+
+const controlName = (by: 'velocity' | number): string =>
+  by === 'velocity' ? 'velocity' : `CC${String(by)}`;
+
+type Dynamics = PlayableStretch['dynamics'][number];
+
+const isWhole = ({ safe, all }: Dynamics): boolean =>
+  safe.some(([lo, hi]) => lo <= all[0] && hi >= all[1]);
+
+const oneControl = ({ by, safe, all }: Dynamics): string => {
+  const control = controlName(by);
+  // A velocity of 0 ends a note (MIDI 1.0, note-on).
+  const most: Range = by === 'velocity' ? [Math.max(all[0], 1), all[1]] : all;
+  const known = safe.map((range) => intersect(range, most)).filter((range) => range !== null);
+  if (known.length === 0) return `in part, by ${control} (see its map)`;
+  const said = known.map((range) => wordsOf(range, all)).join(' and ');
+  const part = known.length > 1 ? 'in part: ' : '';
+  return `${part}${said} (${control} ${known.map(rangeText).join(', ')})`;
+};
+
+/**
+ * How loud and how soft may be written, in words with their numbers; null: every dynamic.
+ *
+ * @example dynamicsWords([{ by: 'velocity', safe: [[1, 112]], all: [1, 127] }])
+ * // 'up to ff (velocity 1-112)'
+ */
+export const dynamicsWords = (dynamics: readonly Dynamics[]): string | null => {
+  const limits = dynamics.filter((one) => !isWhole(one)).map(oneControl);
+  return limits.length === 0 ? null : limits.join(', ');
+};

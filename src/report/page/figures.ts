@@ -1,0 +1,19 @@
+import { bytesIn, formatBytes, type ByteUnit } from '../format.ts';
+import { signedBytes, signedBytesIn } from '../worklist-words.ts';
+import { markup, type Html } from './html.ts';
+
+/** Bytes in a sentence. The exact number stands in `data-bytes`, beside every rounded one. */
+export const amount = (bytes: number): Html =>
+  markup`<span data-bytes=${bytes}>${signedBytes(bytes)}</span>`;
+
+/** The same where a name says which figure it is. */
+export const figure = (name: string, bytes: number): Html =>
+  markup`<span data-figure="${name}" data-bytes=${bytes}>${formatBytes(bytes)}</span>`;
+
+/** Bytes in a column whose title names the unit. */
+export const bytesCell = (bytes: number, unit: ByteUnit): Html =>
+  markup`<td data-bytes=${bytes}>${signedBytesIn(bytes, unit)}`;
+
+/** Bytes in a column, or a word where there is no figure. */
+export const bytesCellOr = (bytes: number | null, unit: ByteUnit, word: string): Html =>
+  bytes === null ? markup`<td>${word}` : markup`<td data-bytes=${bytes}>${bytesIn(bytes, unit)}`;

@@ -1,0 +1,60 @@
+import type { Overview, OverviewMachine } from '../../overview/overview.ts';
+import { formatBytes, tableUnit } from '../format.ts';
+import { bytesCell } from './figures.ts';
+import { markup, joined, type Html } from './html.ts';
+import { cueName, shown } from './names.ts';
+import { scrollBox } from './scroll-box.ts';
+
+const width = 960;
+const height = 150;
+const top = 24;
+const bottom = 22;
+/** Names of cues that fit below a line. */
+const mostNames = 20;
+
+const line = (overview: Overview, machine: OverviewMachine, index: number): Html => {
+  const { cues } = overview;
+  const { budget, peak } = machine;
+  const values = cues.map(({ machines }) => machines[index]?.bytes ?? 0);
+  const most = Math.max(budget ?? 0, ...values, 1);
+  const step = width / cues.length;
+  const y = (bytes: number): number =>
+    Math.round(top + (height - top - bottom) * (1 - bytes / most));
+  const x = (cue: number): number => Math.round(cue * step);
+  const path = values
+    .map((bytes, cue) => `${cue === 0 ? 'M0 ' : 'V'}${String(y(bytes))}H${String(x(cue + 1))}`)
+    .join('');
+  const every = Math.ceil(cues.length / mostNames);
+  const names = cues.map((_, cue) =>
+    cue % every === 0
+      ? markup`<text x=${x(cue) + 2} y=${height - 6} >${shown(cueName(overview, cue)).slice(0, 12)}</text>`
+      : null,
+  );
+  const atPeak =
+    peak === null
+      ? null
+      : markup`<circle cx=${Math.round(x(peak.cue) + step / 2)} cy=${y(peak.bytes)} r="3.5" /><text class=b x=${Math.min(x(peak.cue) + 2, width - 220)} y=${Math.max(y(peak.bytes) - 7, 11)} >most: ${shown(cueName(overview, peak.cue))}, ${formatBytes(peak.bytes)}</text>`;
+  const limit =
+    budget === null
+      ? null
+      : markup`<path class=u d="M0 ${y(budget)}H${width}" /><text text-anchor="end" x=${width} y=${y(budget) - 5} >budget ${formatBytes(budget)}</text>`;
+  const label = `Machine ${shown(machine.id)}: what each cue needs, in running order. The table below has the same figures.`;
+  return markup`<figure><figcaption>Machine ${shown(machine.id)}</figcaption><svg viewBox="0 0 ${width} ${height}" role=img aria-label="${label}"><path class=o d="M0 ${y(0)}H${width}" /> ${limit}<path class=i d="${path}" /> ${atPeak}${joined(names, '')}</svg></figure>`;
+};
+
+/** What is needed along the reel, drawn for each machine, and as a table. */
+export const reelSection = (overview: Overview): Html => {
+  const { cues, machines } = overview;
+  if (cues.length === 0) {
+    return markup`<section id=reel aria-labelledby="reel-h"><h2 id=reel-h>Memory along the reel</h2><p>There are no cues.</p></section>`;
+  }
+  const unit = tableUnit(Math.max(...cues.map(({ bytes }) => bytes)));
+  const drawn = machines.map((machine, i) =>
+    machine.peak === null ? null : line(overview, machine, i),
+  );
+  const table = markup`<table class=t><caption>What each cue needs, ${unit.name}. To load: what was not there for the cue before; may go: what it does not need of that.</caption><thead><tr><th scope=col class=l>Cue${machines.map(({ id }) => markup`<th scope=col>${shown(id)}`)}<th scope=col>All machines<th scope=col>At least<th scope=col>At most<th scope=col>To load<th scope=col>May go<tbody>${cues.map(
+    (cue) =>
+      markup`<tr><th scope=row>${shown(cue.id)}${machines.map((_, i) => bytesCell(cue.machines[i]?.bytes ?? 0, unit))}${bytesCell(cue.bytes, unit)}${bytesCell(cue.low, unit)}${bytesCell(cue.high, unit)}${bytesCell(cue.load, unit)}${bytesCell(cue.mayGo, unit)}`,
+  )}</table>`;
+  return markup`<section id=reel aria-labelledby="reel-h"><h2 id=reel-h>Memory along the reel</h2>${scrollBox('Drawing of the memory along the reel', markup`<div class=drawn>${drawn}</div>`)}${scrollBox('Table of the memory along the reel', table)}</section>`;
+};

@@ -1,0 +1,119 @@
+import type { OverviewArticulation, PlayableStretch } from '../../overview/overview.ts';
+import { keyName, keyRangeLabel } from '../../terms/key.ts';
+import type { Range } from '../../terms/range.ts';
+import { toRanges } from '../../terms/range.ts';
+import { plural } from '../format.ts';
+import { dynamicsWords, rangeText } from './dynamics.ts';
+
+/** Articulations of which the same may be written. */
+export interface PlayingLine {
+  readonly names: readonly string[];
+  /** What may be written: keys, then dynamics. */
+  readonly text: string;
+}
+
+/** What an instrument can still do. */
+export interface PlayingWords {
+  readonly lines: readonly PlayingLine[];
+  /** Articulations of which nothing is left to write. */
+  readonly gone: readonly string[];
+}
+
+/** Ranges that are named one by one, and stretches with dynamics of their own. */
+const mostRanges = 6;
+const mostStretches = 3;
+
+const keysIn = (ranges: readonly Range[]): number =>
+  ranges.reduce((sum, [lo, hi]) => sum + hi - lo + 1, 0);
+
+/** From the lowest of them to the highest. */
+const around = (ranges: readonly Range[], middleC: number): string =>
+  keyRangeLabel([ranges[0]?.[0] ?? 0, ranges.at(-1)?.[1] ?? 0], middleC);
+
+/**
+ * Keys by name and number; where they lie in many pieces, how many there are and within which.
+ *
+ * @example keysWords([[43, 76]], 4) // 'G2-E5 (43-76)'
+ */
+export const keysWords = (ranges: readonly Range[], middleC: number): string => {
+  if (ranges.length === 0) return 'no key';
+  if (ranges.length <= mostRanges) {
+    return ranges.map((range) => keyRangeLabel(range, middleC)).join(', ');
+  }
+  return `${plural(keysIn(ranges), 'key')} within ${around(ranges, middleC)}`;
+};
+
+/** Keys in a table: as numbers alone where names would take too much room. */
+export const keysInTable = (ranges: readonly Range[], middleC: number): string => {
+  const [first, last] = [ranges[0], ranges.at(-1)];
+  if (first === undefined || last === undefined) return '';
+  if (ranges.length <= 2) return ranges.map((range) => keyRangeLabel(range, middleC)).join(', ');
+  const ends = `${keyName(first[0], middleC)}-${keyName(last[1], middleC)}`;
+  return `${ends} (${ranges.map(rangeText).join(', ')})`;
+};
+
+/** All keys of some lists, as few ranges as it takes. */
+export const joinKeys = (lists: readonly (readonly Range[])[]): readonly Range[] =>
+  toRanges(
+    new Set(
+      lists.flat().flatMap(([lo, hi]) => Array.from({ length: hi - lo + 1 }, (_, i) => lo + i)),
+    ),
+  );
+
+/** Stretches of the same dynamics are one. */
+const byDynamics = (
+  stretches: readonly PlayableStretch[],
+): readonly { readonly dynamics: string | null; readonly keys: readonly Range[] }[] => {
+  const found = new Map<string | null, (readonly Range[])[]>();
+  for (const { keys, dynamics } of stretches) {
+    const words = dynamicsWords(dynamics);
+    const lists = found.get(words);
+    if (lists === undefined) found.set(words, [keys]);
+    else lists.push(keys);
+  }
+  return [...found].map(([dynamics, lists]) => ({ dynamics, keys: joinKeys(lists) }));
+};
+
+const whatMayBeWritten = ({ playable }: OverviewArticulation, middleC: number): string => {
+  const { state, all, stretches } = playable;
+  if (state === 'whole') return `${keysWords(all, middleC)}; every dynamic`;
+  const parts = byDynamics(stretches);
+  const sounding = joinKeys(parts.map(({ keys }) => keys));
+  const every = joinKeys([all]);
+  const of = keysIn(sounding) < keysIn(every) ? ` of ${around(every, middleC)}` : '';
+  const [only] = parts;
+  if (parts.length === 1 && only !== undefined) {
+    return `${keysWords(only.keys, middleC)}${of}; ${only.dynamics ?? 'every dynamic'}`;
+  }
+  if (parts.length <= mostStretches) {
+    const each = parts.map(
+      ({ keys, dynamics }) => `${keysWords(keys, middleC)} ${dynamics ?? 'in every dynamic'}`,
+    );
+    return `${each.join('; ')}${of === '' ? '' : `;${of}`}`;
+  }
+  const free = parts.find(({ dynamics }) => dynamics === null);
+  const freely = free === undefined ? '' : `, every dynamic at ${plural(keysIn(free.keys), 'key')}`;
+  return `${keysWords(sounding, middleC)}${of}; in part${freely}: dynamics differ from key to key (see its map)`;
+};
+
+/** What can still be written for an instrument, in playing words. Articulations that no note starts are not named. */
+export const playingWords = (
+  articulations: readonly OverviewArticulation[],
+  middleC: number,
+): PlayingWords => {
+  const lines = new Map<string, string[]>();
+  const gone: string[] = [];
+  for (const one of articulations) {
+    const { name, playable } = one;
+    if (playable.all.length === 0) continue;
+    if (playable.state === 'gone') {
+      gone.push(name);
+      continue;
+    }
+    const text = whatMayBeWritten(one, middleC);
+    const names = lines.get(text);
+    if (names === undefined) lines.set(text, [name]);
+    else names.push(name);
+  }
+  return { lines: [...lines].map(([text, names]) => ({ names, text })), gone };
+};
