@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { outlineIsTable } from './outline-plans.ts';
+import { runs } from '../runs.ts';
 
 /**
  * The same instrument as an outline and as a zone table. Left out is what a table has no word for:
@@ -9,13 +10,13 @@ import { outlineIsTable } from './outline-plans.ts';
 describe('an outline gives the plan of a zone table', () => {
   test('keys, velocities and keyswitches', async () => {
     const options = { articulations: true, fades: false, releases: false };
-    const seen = await outlineIsTable({ seed: 71, numRuns: 200 }, options);
+    const seen = await outlineIsTable({ seed: 71, numRuns: runs(200, 100) }, options);
     expect([...seen].sort()).toEqual(['engine', 'no-switch', 'order', 'slack', 'start-state']);
   });
 
   test('fades and releases too', async () => {
     const options = { articulations: true, fades: true, releases: true };
-    const seen = await outlineIsTable({ seed: 72, numRuns: 300 }, options);
+    const seen = await outlineIsTable({ seed: 72, numRuns: runs(300, 150) }, options);
     expect(seen).toContain('tail');
     expect(seen).toContain('smoothing');
     expect(seen).toContain('pedal-held');
@@ -23,7 +24,7 @@ describe('an outline gives the plan of a zone table', () => {
 
   test('without switches', async () => {
     const options = { articulations: false, fades: true, releases: true };
-    const seen = await outlineIsTable({ seed: 73, numRuns: 200 }, options);
+    const seen = await outlineIsTable({ seed: 73, numRuns: runs(200, 100) }, options);
     expect(seen).not.toContain('no-switch');
   });
 

@@ -10,6 +10,7 @@ import { zoneDoubts } from '../../src/keep/reach.ts';
 import type { FileUsage } from '../../src/playback/zone-usage.ts';
 import { doubtSet, minimal } from '../../src/terms/doubt.ts';
 import { lift, reelFile, strike, turn, type Placed, type ReelPiece } from './reel-file.ts';
+import { runs } from '../runs.ts';
 
 /** A reel in one file, split at its markers, against the same file as one cue and each cue alone. */
 const table = `articulation,switch,keys,velocities,controllers,release,bytes
@@ -117,7 +118,7 @@ describe('whatever lies across the markers', () => {
           expect(byCue(split, zone)).toBe(byCue(whole, zone));
         }
       }),
-      { numRuns: 40 },
+      { numRuns: runs(40) },
     );
   }, 180_000);
 
@@ -134,7 +135,7 @@ describe('whatever lies across the markers', () => {
           expect(tick).toBeLessThanOrEqual(isLast ? Infinity : begin + length);
         }
       }),
-      { numRuns: 40 },
+      { numRuns: runs(40) },
     );
   }, 180_000);
 });
@@ -173,6 +174,6 @@ test('where everything is set anew, a cue reaches what it reaches alone', async 
       );
       expect(split.map(withoutTail)).toEqual(alone.map(withoutTail));
     }),
-    { numRuns: 40 },
+    { numRuns: runs(40) },
   );
 }, 180_000);

@@ -6,6 +6,7 @@ import type { Plan } from '../../src/keep/plan.ts';
 import type { Grain } from '../../src/template/player.ts';
 import { closedUp, type GrainZone } from '../oracle/grain.ts';
 import { cueBytes, type CueNote, type CueTrack } from './midi-cue.ts';
+import { runs } from '../runs.ts';
 
 /** Laws of templates, from the text of the files to the plan. */
 const table = `key,articulation,switch,keys,velocities,microphone,bytes
@@ -98,7 +99,7 @@ describe('grain', () => {
         within('articulation', 'instrument');
         within('microphone', 'instrument');
       }),
-      { seed: 31, numRuns: 60 },
+      { seed: 31, numRuns: runs(60) },
     );
   });
 });
@@ -132,7 +133,7 @@ describe('joining', () => {
         expect(together.instruments[0]!.copies).toHaveLength(1);
         expect(apart.instruments[0]!.copies).toHaveLength(2);
       }),
-      { seed: 32, numRuns: 60 },
+      { seed: 32, numRuns: runs(60) },
     );
   });
 
@@ -200,7 +201,7 @@ Low {art};band;{art};;;
           expect(result(byTable)).toEqual(result(byRoutes));
         },
       ),
-      { seed: 33, numRuns: 40 },
+      { seed: 33, numRuns: runs(40) },
     );
   });
 });

@@ -17,6 +17,7 @@ import {
 } from '../oracle/reel-memory.ts';
 import { placements } from '../oracle/reel-placement.ts';
 import { reelCase, withBudgets, type ReelCase } from './random-reel.ts';
+import { runs, share } from '../runs.ts';
 
 /** Reels against the rules of a reel's memory, written down without any haste for speed. */
 
@@ -93,9 +94,9 @@ describe('against the rules', () => {
           expectChange(loads.instrumentChange(m, before, next), instrumentChange(one, from, to));
         });
       }),
-      { numRuns: 250, seed: 71 },
+      { numRuns: runs(250), seed: 71 },
     );
-    for (const times of Object.values(seen)) expect(times).toBeGreaterThan(50);
+    for (const times of Object.values(seen)) expect(times).toBeGreaterThan(share(50));
   });
 
   test('seconds', () => {
@@ -114,9 +115,9 @@ describe('against the rules', () => {
           if (ours > 0) seen.known++;
         }
       }),
-      { numRuns: 300, seed: 72 },
+      { numRuns: runs(300), seed: 72 },
     );
-    for (const times of Object.values(seen)) expect(times).toBeGreaterThan(20);
+    for (const times of Object.values(seen)) expect(times).toBeGreaterThan(share(20));
   });
 
   test('cues one by one', () => {
@@ -143,7 +144,7 @@ describe('against the rules', () => {
           expect(found.bytes).toBe(own.reduce((sum, { figure }) => sum + figure.likely, 0));
         });
       }),
-      { numRuns: 100, seed: 73 },
+      { numRuns: runs(100), seed: 73 },
     );
   });
 });
@@ -214,11 +215,11 @@ describe('loading groups', () => {
           );
         });
       }),
-      { numRuns: 150, seed: 74 },
+      { numRuns: runs(150), seed: 74 },
     );
-    expect(seen.several).toBeGreaterThan(20);
-    expect(seen.chosen).toBeGreaterThan(10);
-    expect(seen.alone).toBeGreaterThan(10);
+    expect(seen.several).toBeGreaterThan(share(20));
+    expect(seen.chosen).toBeGreaterThan(share(10));
+    expect(seen.alone).toBeGreaterThan(share(10));
   });
 
   test('with readings: as few, and as little to load', () => {
@@ -241,7 +242,7 @@ describe('loading groups', () => {
           expectNear(found.load, ways[0]!.loaded, 4 * each.cues);
         },
       ),
-      { numRuns: 100, seed: 75 },
+      { numRuns: runs(100), seed: 75 },
     );
   });
 });

@@ -1,5 +1,6 @@
 import { test } from 'vitest';
 import { engineIsOracle } from './oracle-property.ts';
+import { runs } from '../runs.ts';
 
 /**
  * The oracle is a naive player written from the facts by someone who had not seen the engine: every
@@ -7,5 +8,5 @@ import { engineIsOracle } from './oracle-property.ts';
  * seeds and more runs: `npm run prove`.
  */
 test('reaches exactly the zones, doubts and voices of the naive player', { timeout: 0 }, () =>
-  engineIsOracle(20261125, 300),
+  engineIsOracle(20261125, runs(300, 150)),
 );

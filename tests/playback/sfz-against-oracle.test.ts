@@ -6,6 +6,7 @@ import { instrument } from '../oracle/sfz-shorthand.ts';
 import { randomReel, randomSfz } from '../oracle/sfz-random.ts';
 import { inSeconds } from './sfz-cue.ts';
 import { byEngine, byOracle } from './sfz-verdicts.ts';
+import { runs } from '../runs.ts';
 
 /**
  * The engine and the compiler of SFZ against a naive player that was written from the facts alone and
@@ -14,7 +15,8 @@ import { byEngine, byOracle } from './sfz-verdicts.ts';
 
 /** How many random instruments each test plays: always the same ones, unless a number is asked for. */
 const asked = process.env['KEEPSET_SFZ_RUNS'];
-const sample = asked === undefined ? { numRuns: 250, seed: 20 } : { numRuns: Number(asked) };
+const sample =
+  asked === undefined ? { numRuns: runs(250, 100), seed: 20 } : { numRuns: Number(asked) };
 
 /** A reel as its fixture has it: lines of `tick channel kind data1 data2`, each cue led by `cue`. */
 const reelOf = (text: string): SfzReel => {

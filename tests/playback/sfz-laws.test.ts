@@ -12,11 +12,12 @@ import type { SfzReel } from '../oracle/sfz-data.ts';
 import { randomReel, randomSfz } from '../oracle/sfz-random.ts';
 import { readText, sfzText, usageOfSfz } from './sfz-cue.ts';
 import { wholeTemplate } from './whole-cue.ts';
+import { runs } from '../runs.ts';
 
 /** What must hold of every plan, whatever the instrument and the reel (design, sections 2 and 6). */
 
 const asked = process.env['KEEPSET_SFZ_RUNS'];
-const sample = asked === undefined ? { numRuns: 60, seed: 21 } : { numRuns: Number(asked) };
+const sample = asked === undefined ? { numRuns: runs(60), seed: 21 } : { numRuns: Number(asked) };
 
 const usages = (
   instrument: Instrument,

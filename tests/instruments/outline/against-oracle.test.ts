@@ -20,13 +20,14 @@ import { randomOutlineReel } from '../../oracle/outline-random-events.ts';
 import { outlineText, type OutlineStyle } from '../../oracle/outline-text.ts';
 import { zonesOf, type OutlineZone } from '../../oracle/outline-zones.ts';
 import { inSeconds, usageOfSfz } from '../../playback/sfz-cue.ts';
+import { runs as fewer } from '../../runs.ts';
 
 /**
  * Outlines, from their text to the doubt sets of their zones, against a naive player that was written
  * from the design alone and imports nothing of ours: every zone against every event.
  */
 const asked = process.env['KEEPSET_OUTLINE_RUNS'];
-const runs = asked === undefined ? 120 : Number(asked);
+const runs = asked === undefined ? fewer(120, 60) : Number(asked);
 const seed = Number(process.env['KEEPSET_OUTLINE_SEED'] ?? 31);
 
 const read = (text: string): Instrument => {

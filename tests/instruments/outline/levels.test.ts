@@ -6,6 +6,7 @@ import { zoneDoubts } from '../../../src/keep/reach.ts';
 import { off, on, usageOf } from '../../playback/hand-made.ts';
 import type { OracleEvent } from '../../oracle/soundfont-events.ts';
 import { articulation, built, key, legato, releases } from './build.ts';
+import { runs, share } from '../../runs.ts';
 
 /**
  * The less an outline says, the more it keeps: a law of the design, section 8. An outline is random, and
@@ -152,9 +153,9 @@ test('what a detailed outline keeps, one that says less keeps too', () => {
         }
       },
     ),
-    { seed: 8, numRuns: 150 },
+    { seed: 8, numRuns: runs(150) },
   );
-  expect(compared).toBeGreaterThan(500);
+  expect(compared).toBeGreaterThan(share(500));
 });
 
 /** Name, switch and keys are all that is said. */
@@ -180,9 +181,9 @@ test('level 0 keeps every articulation that a detailed one keeps: notes, release
         }
       },
     ),
-    { seed: 9, numRuns: 200 },
+    { seed: 9, numRuns: runs(200) },
   );
-  expect(compared).toBeGreaterThan(200);
+  expect(compared).toBeGreaterThan(share(200));
 });
 
 /** Two limits of the law. When one of these fails, the limit is gone: ask for it above. */
