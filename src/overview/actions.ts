@@ -32,7 +32,11 @@ export const overviewActions = ({
 
 /** All steps, their zones counted. */
 export const overviewLists = ({ machines }: Worklist): readonly OverviewList[] =>
-  machines.map((machine) => ({ ...machine, actions: machine.actions.map(stepOf) }));
+  machines.map((machine) => ({
+    ...machine,
+    actions: machine.actions.map(stepOf),
+    unlisted: { steps: 0, frees: 0 },
+  }));
 
 const stepOf = (action: WorklistAction): OverviewStep => {
   const { number, does, instrument, copy, spareCopies, unit, zones, samples } = action;

@@ -1,10 +1,12 @@
-import type { Instrument } from '../instruments/instrument.ts';
+import { everyArticulation, type Instrument } from '../instruments/instrument.ts';
+import { keptZones } from '../keep/check/kept-zones.ts';
 import { settledAsPlain } from '../keep/decision.ts';
 import { openStarts } from '../keep/key-map/open-starts.ts';
 import type { PlanInstrument, PlanSettings } from '../keep/plan.ts';
 import { doubtNames, type DoubtName } from '../terms/doubt.ts';
 import type { MadeMap } from './maps.ts';
 import type { OverviewArticulation, OverviewInstrument } from './overview.ts';
+import type { PlayableCopy } from './playable-rows.ts';
 import { playableOf } from './playable.ts';
 
 /** @param machine index of its machine */
@@ -20,7 +22,10 @@ export const overviewInstrument = (
     program: instrument.program,
     isOpen: openStarts(instrument, own),
     excluded: settledAsPlain(own.settle),
+    ...(own.shares === 'copy' ? { copies: copiesOf(instrument, own) } : {}),
   };
+  const everywhere =
+    made.map.articulations.find(({ name }) => name === everyArticulation)?.rows ?? [];
   return {
     ...{ id, source, machine, player, unloads, zones, zonesKept, samples, samplesKept, bytes },
     notes: own.copies.reduce((sum, { notes }) => sum + notes, 0),
@@ -44,12 +49,20 @@ export const overviewInstrument = (
         zones: planned.zones,
         zonesKept: planned.zonesKept,
         bytes: planned.bytes,
-        playable: playableOf(rows, context),
+        playable: playableOf(
+          rows,
+          planned.name === everyArticulation ? context : { ...context, everywhere },
+        ),
         rows: made.rows[i]!,
       };
     }),
     witnesses: made.witnesses,
   };
+};
+
+const copiesOf = (instrument: Instrument, own: PlanInstrument): readonly PlayableCopy[] => {
+  const zones = keptZones(instrument, own);
+  return own.copies.map(({ name }) => ({ kept: zones.kept(name), loaded: zones.loaded(name) }));
 };
 
 const microphonesOf = (

@@ -1,22 +1,30 @@
 import { overviewActions, overviewLists } from './actions.ts';
 import { placesOf } from './by-id.ts';
+import { mostWitnesses } from './cell-witnesses.ts';
 import { overviewCues } from './cues.ts';
 import { overviewFindings } from './findings.ts';
+import { fitToPage } from './fit-to-page.ts';
 import { overviewGroups } from './groups.ts';
 import { doubtsAt, overviewInstrument } from './instruments.ts';
 import { overviewMachines } from './machines.ts';
 import { overviewMaps } from './maps.ts';
-import { usualWitnessBudget, type OverviewInput } from './overview-input.ts';
+import type { OverviewInput } from './overview-input.ts';
 import type { Overview } from './overview.ts';
 import { overviewPrinted } from './printed.ts';
 import { overviewProof } from './proof.ts';
 import { overviewRisks } from './risks.ts';
 
-/** A plan, its check, the memory of its reel and its worklist in one value, for one page. */
-export const makeOverview = (input: OverviewInput): Overview => {
+/**
+ * A plan, its check, the memory of its reel and its worklist in one value, for one page of a size that can
+ * be sent around.
+ */
+export const makeOverview = (input: OverviewInput): Overview =>
+  fitToPage(wholeOverview(input), input.pageBytes);
+
+const wholeOverview = (input: OverviewInput): Overview => {
   const { plan, template, instruments: loaded, keep, title, middleC } = input;
   const { settings, total, doubts, together, doubtsAll, allowances, versions } = plan;
-  const made = overviewMaps(plan, loaded, input.witnessBudget ?? usualWitnessBudget);
+  const made = overviewMaps(plan, loaded);
   const machines = overviewMachines(input);
   const machineOf = placesOf(plan.machines);
   const instruments = plan.instruments.map((own, i) =>
@@ -56,7 +64,8 @@ export const makeOverview = (input: OverviewInput): Overview => {
     cues: overviewCues(input),
     tracks: made.tracks,
     reasons: made.reasons,
-    witnessesPerCell: made.witnessesPerCell,
+    witnessesPerCell: mostWitnesses,
+    reduced: [],
     worklist: overviewLists(input.worklist),
     findings,
   };

@@ -1,14 +1,9 @@
 import type { Instrument } from '../instruments/instrument.ts';
 import type { KeyMapCell } from '../keep/key-map/key-map.ts';
-import {
-  zonedKeyMap,
-  type ZonedKeyMap,
-  type ZonedKeyMapRow,
-} from '../keep/key-map/make-key-map.ts';
-import type { Plan, Reason } from '../keep/plan.ts';
-import { cellWitnesses, mostWitnesses, type ToldWitness } from './cell-witnesses.ts';
+import { zonedKeyMap, type ZonedKeyMap } from '../keep/key-map/make-key-map.ts';
+import type { Plan, Reason, Witness } from '../keep/plan.ts';
+import { cellWitnesses, type ToldWitness } from './cell-witnesses.ts';
 import { IndexTable } from './index-table.ts';
-import { joinedCells } from './joined-cells.ts';
 import { cellStates, type CellWitness, type OverviewCell, type OverviewRow } from './overview.ts';
 
 /** The map of one instrument as the page has it. */
@@ -24,93 +19,43 @@ export interface MadeMaps {
   readonly maps: readonly MadeMap[];
   readonly tracks: readonly (string | null)[];
   readonly reasons: readonly (readonly Reason[])[];
-  readonly witnessesPerCell: number;
 }
 
-/** How closely the maps are told, the closest first. */
-const ways: readonly { readonly witnesses: number; readonly joins: boolean }[] = [
-  { witnesses: mostWitnesses, joins: false },
-  { witnesses: 1, joins: false },
-  { witnesses: 1, joins: true },
-  { witnesses: 0, joins: false },
-  { witnesses: 0, joins: true },
-];
-
-/**
- * Draws the maps as closely as the budget allows.
- *
- * @param budget cells and witnesses of all maps together; the last of the ways is taken whatever it has
- */
+/** Draws the maps, each cell with its first witnesses. */
 export const overviewMaps = (
   plan: Plan,
   instruments: ReadonlyMap<string, Instrument>,
-  budget: number,
 ): MadeMaps => {
   const cues = new Map(plan.cues.map(({ id }, i) => [id, i]));
-  const maps = plan.instruments.map((own) => zonedKeyMap(instruments.get(own.id)!, own));
-  const told = [false, true].map(
-    () => new Map<ZonedKeyMapRow, readonly (readonly ToldWitness[])[]>(),
-  );
-  const witnessesOf = (instrument: Instrument, row: ZonedKeyMapRow, joins: boolean) => {
-    const known = told[Number(joins)]!;
-    let found = known.get(row);
-    if (found === undefined) {
-      found = cellWitnesses(instrument.program, row.members, cellsOf(row, joins), (witness) => ({
-        cue: cues.get(witness.cue)!,
-        track: witness.trackName,
-        bar: witness.bar,
-        beat: witness.beat,
-        key: witness.key,
-        velocity: witness.velocity,
-      }));
-      known.set(row, found);
-    }
-    return found;
-  };
-  const made = ({ witnesses, joins }: (typeof ways)[number]): MadeMaps & { size: number } => {
-    const tracks = new IndexTable<string | null>();
-    const reasons = new IndexTable<readonly Reason[]>();
-    const drawn = maps.map((map, i): MadeMap => {
-      const instrument = instruments.get(plan.instruments[i]!.id)!;
-      const list = new WitnessList(tracks);
-      const rows = map.articulations.map((articulation) =>
-        articulation.rows.map((row): OverviewRow => {
-          const cells = cellsOf(row, joins);
-          const shown = witnesses === 0 ? null : witnessesOf(instrument, row, joins);
-          return {
-            ...{ velocity: row.velocity, controllers: row.controllers, event: row.event },
-            ...{ zones: row.zones, zonesKept: row.zonesKept ?? 0 },
-            cells: cells.map((cell, c) =>
-              cellOf(cell, reasons, list.place((shown?.[c] ?? []).slice(0, witnesses))),
-            ),
-          };
-        }),
-      );
-      return { map, rows, witnesses: list.all };
-    });
-    const size = drawn.reduce(
-      (sum, one) =>
-        sum +
-        one.witnesses.length +
-        one.rows.flat().reduce((cells, row) => cells + row.cells.length, 0),
-      0,
+  const tracks = new IndexTable<string | null>();
+  const reasons = new IndexTable<readonly Reason[]>();
+  const tell = (witness: Witness): ToldWitness => ({
+    cue: cues.get(witness.cue)!,
+    track: witness.trackName,
+    bar: witness.bar,
+    beat: witness.beat,
+    key: witness.key,
+    velocity: witness.velocity,
+  });
+  const maps = plan.instruments.map((own): MadeMap => {
+    const instrument = instruments.get(own.id)!;
+    const map = zonedKeyMap(instrument, own);
+    const list = new WitnessList(tracks);
+    const rows = map.articulations.map((articulation) =>
+      articulation.rows.map((row): OverviewRow => {
+        const { velocity, controllers, event, zones, zonesKept, members, cells } = row;
+        const shown = cellWitnesses(instrument.program, members, cells, tell);
+        return {
+          ...{ velocity, controllers, event, zones },
+          zonesKept: zonesKept ?? 0,
+          cells: cells.map((cell, c) => cellOf(cell, reasons, list.place(shown[c] ?? []))),
+        };
+      }),
     );
-    return {
-      ...{ maps: drawn, tracks: tracks.values, reasons: reasons.values },
-      ...{ witnessesPerCell: witnesses, size },
-    };
-  };
-  let last = made(ways[0]!);
-  for (const way of ways.slice(1)) {
-    if (last.size <= budget) break;
-    last = made(way);
-  }
-  const { maps: drawn, tracks, reasons, witnessesPerCell } = last;
-  return { maps: drawn, tracks, reasons, witnessesPerCell };
+    return { map, rows, witnesses: list.all };
+  });
+  return { maps, tracks: tracks.values, reasons: reasons.values };
 };
-
-const cellsOf = ({ cells }: ZonedKeyMapRow, joins: boolean): readonly KeyMapCell[] =>
-  joins ? joinedCells(cells) : cells;
 
 const cellOf = (
   { keys, zones, kept, state, reasons }: KeyMapCell,

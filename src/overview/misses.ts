@@ -1,17 +1,19 @@
 import type { Check, Miss } from '../keep/check/check.ts';
-import type { Witness } from '../keep/plan.ts';
+import type { PlanMachine, Witness } from '../keep/plan.ts';
 import { toRanges, type Range } from '../terms/range.ts';
 import type { OverviewMiss } from './overview.ts';
 
 /** Places that are told of one unit, as many as of one zone. */
 const mostPlaces = 3;
 
-/** What is missing by what comes back together, in the order in which it is heard first. */
-export const overviewMisses = ({
-  misses,
-  proof,
-  total,
-}: Pick<Check, 'misses' | 'proof' | 'total'>): readonly OverviewMiss[] => {
+/**
+ * What is missing by what comes back together, in the order in which it is heard first. What the same
+ * notes ask for of one instrument is told once.
+ */
+export const overviewMisses = (
+  { misses, proof, total }: Pick<Check, 'misses' | 'proof' | 'total'>,
+  machines: readonly PlanMachine[],
+): readonly OverviewMiss[] => {
   const units = new Map<string, [Miss, ...Miss[]]>();
   for (const miss of misses) {
     const key = JSON.stringify([miss.instrument, miss.unit]);
@@ -20,13 +22,44 @@ export const overviewMisses = ({
     else unit.push(miss);
   }
   const order = heardFirst(proof.cues.map(({ id }) => id));
-  return [...units.values()]
-    .map((unit) => missOf(unit, order, total))
-    .sort(({ places: [a] }, { places: [b] }) =>
-      a === undefined || b === undefined
-        ? Number(a === undefined) - Number(b === undefined)
-        : order(a, b),
-    );
+  const found = [...units.values()].map((unit) => missOf(unit, order, total));
+  return toldOnce(found, machines).sort(({ places: [a] }, { places: [b] }) =>
+    a === undefined || b === undefined
+      ? Number(a === undefined) - Number(b === undefined)
+      : order(a, b),
+  );
+};
+
+/** Units that the same notes ask for become one: several layers, microphones, or players' parts. */
+const toldOnce = (
+  misses: readonly OverviewMiss[],
+  machines: readonly PlanMachine[],
+): OverviewMiss[] => {
+  const told = new Map<string, OverviewMiss>();
+  for (const miss of misses) {
+    const { instrument, machine, copy, notes, doubtfulNotes, keys, velocities, places } = miss;
+    const same = [instrument, machine, copy, notes, doubtfulNotes, keys, velocities, places];
+    const key = JSON.stringify(same);
+    const known = told.get(key);
+    if (known === undefined) told.set(key, miss);
+    else told.set(key, both(known, miss, machines));
+  }
+  return [...told.values()];
+};
+
+const both = (a: OverviewMiss, b: OverviewMiss, machines: readonly PlanMachine[]): OverviewMiss => {
+  const bytes = a.bytes + b.bytes;
+  const machine = machines.find(({ id }) => id === a.machine);
+  const budget = machine?.budget ?? null;
+  // Each may fit alone and both not.
+  const isRoom = budget === null || machine!.bytes.high + bytes <= budget;
+  return {
+    ...a,
+    articulations: [...new Set([...a.articulations, ...b.articulations])],
+    zones: a.zones + b.zones,
+    bytes,
+    fits: a.fits === null || b.fits === null ? null : a.fits && b.fits && isRoom,
+  };
 };
 
 type Order = (a: Witness, b: Witness) => number;

@@ -22,13 +22,6 @@ export interface OverviewInput extends Pick<Overview, 'keep' | 'title' | 'middle
   readonly checked: OverviewProof['of'];
   /** None of its steps done. */
   readonly worklist: Worklist;
-  /** How many cells and witnesses there may be; {@link usualWitnessBudget} when left out. */
-  readonly witnessBudget?: number;
+  /** Bytes that its page may take; 2 MiB when left out. */
+  readonly pageBytes?: number;
 }
-
-/**
- * Cells of all maps and the witnesses of all cells together. One of them is about 25 bytes in the
- * page, so that all are some 600 KB: a page of 150 instruments and 60 cues stays under 2 MiB with its
- * tables and drawn maps.
- */
-export const usualWitnessBudget = 24_000;

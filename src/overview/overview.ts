@@ -74,14 +74,39 @@ export interface Overview {
    * page would grow too large. `keepset why` has all of them.
    */
   readonly witnessesPerCell: number;
+  /** What was given up so that the page does not grow too large, in this order; figures never are. */
+  readonly reduced: readonly Reduction[];
   /** The steps for a person, by machine, none of them done. */
   readonly worklist: readonly OverviewList[];
   readonly findings: readonly Finding[];
 }
 
+/**
+ * What a large overview gives up: witnesses of cells; the single keys that were played; cells beside each
+ * other that differ in zone counts only, or are of one state, become one; misses and steps are counted
+ * instead of listed; dynamics are told as `in part`; cells become octaves, layers
+ * one row; keys in many pieces are told from the lowest to the highest, in part; no maps.
+ */
+export type Reduction =
+  | 'one-witness'
+  | 'played-keys'
+  | 'cells-alike'
+  | 'no-witness'
+  | 'cells-of-a-state'
+  | 'misses'
+  | 'steps'
+  | 'dynamics'
+  | 'octaves'
+  | 'layers'
+  | 'keys'
+  | 'few-steps'
+  | 'maps';
+
 /** The steps of one machine. */
 export interface OverviewList extends Omit<WorklistMachine, 'actions'> {
   readonly actions: readonly OverviewStep[];
+  /** Steps that a large overview leaves out: those that free least. */
+  readonly unlisted: { readonly steps: number; readonly frees: number };
 }
 
 /**
@@ -111,6 +136,8 @@ export interface OverviewProof {
   readonly total: Check['total'];
   /** By unit of the player, in the order in which they are heard first. */
   readonly misses: readonly OverviewMiss[];
+  /** How many more of them a large overview leaves out. */
+  readonly unlisted: number;
 }
 
 /** Zones that are asked for, were dropped, and come back together. */

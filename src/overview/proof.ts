@@ -4,13 +4,15 @@ import type { OverviewProof } from './overview.ts';
 
 /** What was checked, and what of it is missing. */
 export const overviewProof = ({
+  plan,
   check,
   checked,
-}: Pick<OverviewInput, 'check' | 'checked'>): OverviewProof => {
+}: Pick<OverviewInput, 'plan' | 'check' | 'checked'>): OverviewProof => {
   const { verdict, open, total, proof } = check;
   const { cues, absent, leftOut, accepted, notes, settled } = proof;
   return {
     ...{ verdict, of: checked, cues, absent, leftOut, accepted, notes, open, settled, total },
-    misses: overviewMisses(check),
+    misses: overviewMisses(check, plan.machines),
+    unlisted: 0,
   };
 };

@@ -1,6 +1,5 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import type { Reason } from '../../src/keep/plan.ts';
 import { zonedKeyMap } from '../../src/keep/key-map/make-key-map.ts';
 import { overviewMaps, type MadeMaps } from '../../src/overview/maps.ts';
 import { cellStates, type OverviewCell } from '../../src/overview/overview.ts';
@@ -13,8 +12,8 @@ import {
   type RandomZone,
 } from '../keep/key-map/random-instrument.ts';
 
-const made = (list: readonly RandomZone[], budget = 1e9): MadeMaps =>
-  overviewMaps(planOf(list), new Map([['horns', instrumentOf(list)]]), budget);
+const made = (list: readonly RandomZone[]): MadeMaps =>
+  overviewMaps(planOf(list), new Map([['horns', instrumentOf(list)]]));
 
 /** The witnesses of a cell as the page tells them. */
 const toldOf = ({ maps: [map], tracks }: MadeMaps, cell: OverviewCell) =>
@@ -69,7 +68,6 @@ test('a cell says what the map says, and its first witnesses are those of its zo
     fc.property(zones, (list) => {
       const maps = made(list);
       const [map] = maps.maps;
-      expect(maps.witnessesPerCell).toBe(3);
       const source = zonedKeyMap(instrumentOf(list), plannedOf(list));
       source.articulations.forEach(({ articulation, rows }, a) => {
         rows.forEach((row, r) => {
@@ -97,77 +95,4 @@ test('a cell says what the map says, and its first witnesses are those of its zo
       });
     }),
   );
-});
-
-const sizeOf = ({ maps }: MadeMaps): number =>
-  maps.reduce(
-    (sum, { rows, witnesses }) =>
-      sum + witnesses.length + rows.flat().reduce((cells, row) => cells + row.cells.length, 0),
-    0,
-  );
-
-test('with less room there are fewer witnesses, then cells are joined; never more than the budget if that is possible', () => {
-  const levels = new Set<number>();
-  fc.assert(
-    fc.property(zones, fc.integer({ min: 0, max: 30 }), (list, budget) => {
-      const [full, less] = [made(list), made(list, budget)];
-      levels.add(less.witnessesPerCell);
-      if (sizeOf(full) <= budget) {
-        expect(less).toEqual(full);
-        return;
-      }
-      expect(less.witnessesPerCell).toBeLessThan(3);
-      if (less.witnessesPerCell > 0) expect(sizeOf(less)).toBeLessThanOrEqual(budget);
-      less.maps[0]!.rows.flat().forEach((row, r) => {
-        const before = full.maps[0]!.rows.flat()[r]!;
-        expect({ ...row, cells: [] }).toEqual({ ...before, cells: [] });
-        for (const [lo, hi, state, count, kept, reasons, , witnesses] of row.cells) {
-          expect(witnesses).toBeLessThanOrEqual(less.witnessesPerCell);
-          // What a joined cell says holds for each that went into it.
-          const inside = before.cells.filter((cell) => cell[0] <= hi && cell[1] >= lo);
-          expect([inside[0]![0], inside.at(-1)![1]]).toEqual([lo, hi]);
-          expect(count).toBe(Math.max(...inside.map((cell) => cell[3])));
-          expect(kept).toBe(Math.max(...inside.map((cell) => cell[4])));
-          for (const cell of inside) {
-            expect(cell[2]).toBe(state);
-            expect(cell[5] === -1 ? [] : full.reasons[cell[5]]).toEqual(
-              reasons === -1 ? [] : less.reasons[reasons],
-            );
-            expect(cell[3] === cell[4]).toBe(count === kept);
-          }
-        }
-      });
-    }),
-    { seed: 11, numRuns: 300 },
-  );
-  expect([...levels].sort()).toEqual([0, 1, 3]);
-});
-
-test('cells that differ only in how many zones they have are joined when room is short', () => {
-  const zone = (
-    keys: readonly [number, number],
-    reasons: readonly Reason[] | null,
-  ): RandomZone => ({
-    ...{ articulation: 0, keys, velocity: [1, 127], controllers: [], event: 'note-on' },
-    ...{ reasons, witnesses: [] },
-  });
-  const list = [
-    zone([40, 45], ['played']),
-    zone([40, 42], ['played']),
-    zone([46, 48], ['grain']),
-    zone([49, 50], null),
-  ];
-  const cellsOf = (budget: number) =>
-    made(list, budget).maps[0]!.rows[0]![0]!.cells.map((cell) => cell.slice(0, 5));
-  expect(cellsOf(4)).toEqual([
-    [40, 42, 0, 2, 2],
-    [43, 45, 0, 1, 1],
-    [46, 48, 2, 1, 1],
-    [49, 50, 3, 1, 0],
-  ]);
-  expect(cellsOf(3)).toEqual([
-    [40, 45, 0, 2, 2],
-    [46, 48, 2, 1, 1],
-    [49, 50, 3, 1, 0],
-  ]);
 });

@@ -88,13 +88,15 @@ const agrees = ({
   for (const step of steps)
     if (!told.includes(step)) expect(step.frees).toBeLessThanOrEqual(Math.max(0, least));
   expect(
-    overview.worklist.map(({ actions: own, ...machine }) => ({
+    overview.worklist.map(({ actions: own, unlisted, ...machine }) => ({
       ...machine,
+      left: unlisted.steps,
       actions: own.map(({ number, zones, frees, total }) => [number, zones, frees, total]),
     })),
   ).toEqual(
     list.machines.map(({ actions: own, ...machine }) => ({
       ...machine,
+      left: 0,
       actions: own.map(({ number, zones, frees, total }) => [number, zones.length, frees, total]),
     })),
   );
@@ -145,22 +147,29 @@ const agrees = ({
     ...[checked.verdict, checked.open, checked.total],
   ]);
   const units = [...unitsOf(checked.misses).values()];
-  expect(proof.misses.length).toBe(units.length);
+  // What the same notes ask for of one instrument is one line.
+  expect(proof.misses.length).toBeLessThanOrEqual(units.length);
+  expect(sum(proof.misses.map(({ bytes }) => bytes))).toBe(sum(units.map(([one]) => one!.bytes)));
+  const lines = proof.misses.map((one) =>
+    JSON.stringify([one.instrument, one.copy, one.notes, one.doubtfulNotes, one.keys, one.places]),
+  );
+  const asked = proof.misses.map((one, i) => `${lines[i]!} ${JSON.stringify(one.velocities)}`);
+  expect(new Set(asked).size).toBe(asked.length);
   expect(sum(proof.misses.map(({ zones }) => zones))).toBe(checked.misses.length);
   const when = ({ places: [first] }: { places: Miss['places'] }): number =>
     checked.proof.cues.findIndex((cue) => cue.id === first!.cue) * 1e9 + first!.tick;
   const order = proof.misses.map(when);
   expect(order).toEqual([...order].sort((a, b) => a - b));
   const firsts = units.map((unit) => Math.min(...unit.map(when)));
-  expect(order).toEqual(firsts.sort((a, b) => a - b));
+  expect(new Set(order)).toEqual(new Set(firsts));
   for (const miss of proof.misses) {
     // Units of one instrument may be heard first in the same note.
     const alike = units.filter(
       (unit) =>
         unit[0]!.instrument === miss.instrument &&
         unit[0]!.copy === miss.copy &&
-        unit[0]!.bytes === miss.bytes &&
-        unit.length === miss.zones &&
+        unit[0]!.bytes <= miss.bytes &&
+        unit.length <= miss.zones &&
         Math.min(...unit.map(when)) === when(miss),
     );
     const asked = alike.some((unit) => {

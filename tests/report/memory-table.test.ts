@@ -179,9 +179,7 @@ describe('what is said', () => {
     const text = flat(fittingGroups);
     expect(text).not.toContain('What would make room');
     expect(text).not.toContain('DOES NOT FIT');
-    expect(text).toContain(
-      'The reel can be loaded in 3 groups: 622 MiB to load at the 2 changes.',
-    );
+    expect(text).toContain('The reel can be loaded in 3 groups: 622 MiB to load at the 2 changes.');
     expect(flat(groupedMemory)).toContain('! 2m2 does not fit even alone: 594 MiB missing');
   });
 

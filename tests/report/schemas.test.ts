@@ -103,7 +103,8 @@ test.each(documents)('what is written fits %s', (name, document) => {
 const open = /\/(args|cues|settle|at|budgets)$/u;
 
 /** Figures that may be below zero. */
-const signed = /^\/(comparison\/rows\/error|(?:machines|worklist)\/actions\/frees) is negative$/u;
+const signed =
+  /^\/(comparison\/rows\/error|(?:machines|worklist)\/(?:actions|unlisted)\/frees) is negative$/u;
 
 interface Change {
   readonly what: string;

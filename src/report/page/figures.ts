@@ -1,6 +1,6 @@
-import { bytesIn, formatBytes, type ByteUnit } from '../format.ts';
-import { signedBytes, signedBytesIn } from '../worklist-words.ts';
+import type { ByteUnit } from '../format.ts';
 import { markup, type Html } from './html.ts';
+import { bytesIn, formatBytes, signedBytes, signedBytesIn } from './numbers.ts';
 
 /** Bytes in a sentence. The exact number stands in `data-bytes`, beside every rounded one. */
 export const amount = (bytes: number): Html =>

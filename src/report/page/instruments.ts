@@ -1,9 +1,10 @@
 import { printable } from '../../terms/printable.ts';
 import type { Overview } from '../../overview/overview.ts';
-import { formatCount, formatShare, tableUnit } from '../format.ts';
+import { tableUnit } from '../format.ts';
 import { bytesCell } from './figures.ts';
 import { markup, type Html } from './html.ts';
 import { machineName, shown } from './names.ts';
+import { formatCount, formatShare } from './numbers.ts';
 import { scrollBox } from './scroll-box.ts';
 
 const columns = [

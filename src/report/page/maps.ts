@@ -2,11 +2,12 @@ import { printable } from '../../terms/printable.ts';
 import type { Overview, OverviewInstrument, OverviewRow } from '../../overview/overview.ts';
 import { keyName } from '../../terms/key.ts';
 import type { Range } from '../../terms/range.ts';
-import { formatCount, plural } from '../format.ts';
 import { dynamicSpan, rangeText } from './dynamics.ts';
 import { amount } from './figures.ts';
 import { markup, joined, type Html } from './html.ts';
 import { machineName, named, shown } from './names.ts';
+import { formatCount, plural } from './numbers.ts';
+import { mapsReduced } from './reduced.ts';
 import { scrollBox } from './scroll-box.ts';
 import { keyWidth, strip } from './strip.ts';
 import { joinKeys, keysInTable } from './words.ts';
@@ -48,7 +49,7 @@ const rowOf = (row: OverviewRow, lo: number, middleC: number): Html => {
   const kept = joinKeys(
     row.cells.filter((cell) => cell[4] > 0).map((cell) => [[cell[0], cell[1]]]),
   );
-  return markup`<tr><th>${rowName(row)}<td>${strip(row.cells, lo)}<td>${formatCount(row.zonesKept)}/${formatCount(row.zones)}<td>${keysInTable(kept, middleC)}`;
+  return markup`<tr><th>${rowName(row)}<td>${strip(row.cells, lo)}<td>${formatCount(row.zonesKept)}/${formatCount(row.zones)}<td${kept.length <= 2 && markup` class=nb`}>${keysInTable(kept, middleC)}`;
 };
 
 const map = (instrument: OverviewInstrument, middleC: number): Html => {
@@ -86,4 +87,4 @@ const legend = markup`<ul class=e aria-label="Legend">${(
 
 /** Keys from left to right, layers from loud to soft, for each articulation of each instrument. */
 export const mapsSection = (overview: Overview): Html =>
-  markup`<section id=maps aria-labelledby="maps-h"><h2 id=maps-h>Keys and layers</h2><p class=n>Keys run from left to right with a line at each C, layers from loud to soft. Zones: those that stay, of all. <span class=j hidden>Choose a place with the pointer, or with the arrow keys when a strip has the focus, to see what keeps it.</span></p>${patterns}${legend}<div id=panel role=status hidden></div>${overview.instruments.map((one, i) => section(overview, one, i))}</section>`;
+  markup`<section id=maps aria-labelledby="maps-h"><h2 id=maps-h>Keys and layers</h2><p class=n>Keys run from left to right with a line at each C, layers from loud to soft. Zones: those that stay, of all. <span class=j hidden>Choose a place with the pointer, or with the arrow keys when a strip has the focus, to see what keeps it.</span></p>${mapsReduced(overview)}${patterns}${legend}<div id=panel role=status hidden></div>${overview.instruments.map((one, i) => section(overview, one, i))}</section>`;

@@ -1,9 +1,10 @@
 import { printable } from '../../terms/printable.ts';
 import type { Overview } from '../../overview/overview.ts';
-import { bytesIn, tableUnit, type ByteUnit } from '../format.ts';
+import { tableUnit, type ByteUnit } from '../format.ts';
 import { bytesCell } from './figures.ts';
 import { markup, type Html } from './html.ts';
 import { shown } from './names.ts';
+import { bytesIn } from './numbers.ts';
 import { scrollBox } from './scroll-box.ts';
 
 /** Tones of a cell. */

@@ -1,10 +1,11 @@
 import type { CheckedCue } from '../../keep/check/check.ts';
 import type { Overview, OverviewGroups, OverviewRisk } from '../../overview/overview.ts';
-import { formatCount, formatDuration, plural } from '../format.ts';
+import { formatDuration } from '../format.ts';
 import { loadTime } from '../memory-words.ts';
 import { amount } from './figures.ts';
 import { markup, joined, type Html } from './html.ts';
 import { cueName, instrumentName, listed, machineName, named, shown } from './names.ts';
+import { formatCount, held, plural } from './numbers.ts';
 import { scrollBox } from './scroll-box.ts';
 import { doubtWords } from '../messages/doubts.ts';
 
@@ -34,10 +35,19 @@ const cues = ({ proof }: Overview): Html =>
     )}</table>`,
   );
 
+/** What the older versions of a cue keep beside the newest. */
+const olderKeep = ({ versions: all, bytes }: Overview['versions'][number]): Html => {
+  const older = all.length === 2 ? 'the older one' : 'the older ones';
+  const keep = all.length === 2 ? 'keeps' : 'keep';
+  return bytes === 0
+    ? markup`${older} ${keep} nothing that the reel does not need anyway`
+    : markup`${older} ${keep} ${amount(bytes)} more`;
+};
+
 const versions = (overview: Overview): Html | null =>
   overview.versions.length === 0
     ? null
-    : markup`<p>${overview.versions.map((one) => markup`${named(one.cue)} comes in ${plural(one.versions.length, 'version')} (${listed(one.versions)}); the older ones keep ${amount(one.bytes)} more. `)}</p>`;
+    : markup`<p>${overview.versions.map((one) => markup`${named(one.cue)} comes in ${plural(one.versions.length, 'version')} (${listed(one.versions)}); ${olderKeep(one)}. `)}</p>`;
 
 const printed = ({ printed: { parts, bytes, tracks } }: Overview): Html =>
   parts === 0
@@ -47,25 +57,43 @@ const printed = ({ printed: { parts, bytes, tracks } }: Overview): Html =>
           ({ cue, track }) => markup`${named(track ?? 'without a name')} in ${named(cue)}`,
         ),
         ', ',
-      )}. Live, they would take ${amount(bytes)} more.</p>`;
+      )}. Live, ${parts === 1 ? 'it' : 'they'} would take ${amount(bytes)} more.</p>`;
+
+type Microphones = Overview['instruments'][number]['microphones'];
+
+/** Microphones of which as many zones stay, of as many, are told together. */
+const alikeMicrophones = (all: Microphones): readonly Microphones[] => {
+  const groups = new Map<string, Microphones[number][]>();
+  for (const one of all) {
+    const key = `${String(one.zonesKept)}/${String(one.zones)}`;
+    groups.set(key, [...(groups.get(key) ?? []), one]);
+  }
+  return [...groups.values()];
+};
+
+const microphoneWords = (alike: Microphones): Html => {
+  const { zones, zonesKept } = alike[0] ?? { zones: 0, zonesKept: 0 };
+  const names = joined(
+    alike.map(({ name }) => named(name)),
+    ', ',
+  );
+  const each = alike.length > 1 && ' each';
+  return zonesKept === 0
+    ? markup`${names} gone (of ${plural(zones, 'zone')}${each})`
+    : markup`${names}: ${formatCount(zonesKept)} of ${plural(zones, 'zone')}${each}`;
+};
 
 const microphones = ({ instruments }: Overview): Html => {
-  const own = instruments.filter((one) => one.microphones.length > 0);
-  if (own.length === 0) return markup`<p>No instrument names its microphones.</p>`;
+  const own = instruments.filter((one) => one.microphones.length > 0 && one.zonesKept > 0);
+  if (own.length === 0) return markup`<p>No instrument that stays names its microphones.</p>`;
   return markup`<ul class=p>${own.map(
     ({ id, microphones: all }) =>
-      markup`<li>${named(id)}: ${joined(
-        all.map(({ name, zones, zonesKept }) =>
-          zonesKept === 0
-            ? markup`${named(name)} gone (of ${plural(zones, 'zone')})`
-            : markup`${named(name)} ${formatCount(zonesKept)} of ${plural(zones, 'zone')}`,
-        ),
-        ', ',
-      )}.`,
+      markup`<li>${named(id)}: ${joined(alikeMicrophones(all).map(microphoneWords), '; ')}.`,
   )}</ul>`;
 };
 
-const time = (seconds: number | null): string => (seconds === null ? '' : `, ${loadTime(seconds)}`);
+const time = (seconds: number | null): string =>
+  seconds === null ? '' : `, ${held(loadTime(seconds))}`;
 
 const groups = (overview: Overview, all: OverviewGroups | null): Html => {
   if (all === null)

@@ -1,8 +1,8 @@
 import type { Overview } from '../../overview/overview.ts';
-import { formatCount } from '../format.ts';
 import { printable } from '../../terms/printable.ts';
 import { cutMiddle } from '../text-width.ts';
 import { markup, joined, type Html } from './html.ts';
+import { formatCount } from './numbers.ts';
 
 /** Longer names lose their middle. The data that the page holds has all of them whole. */
 const longest = 60;

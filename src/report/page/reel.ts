@@ -1,8 +1,9 @@
 import type { Overview, OverviewMachine } from '../../overview/overview.ts';
-import { formatBytes, tableUnit } from '../format.ts';
+import { tableUnit } from '../format.ts';
 import { bytesCell } from './figures.ts';
 import { markup, joined, type Html } from './html.ts';
 import { cueName, shown } from './names.ts';
+import { formatBytes } from './numbers.ts';
 import { scrollBox } from './scroll-box.ts';
 
 const width = 960;

@@ -5,10 +5,11 @@ import type { Piece } from '../phrase-cell.ts';
 import { keptPhrase, unitPhrase } from '../worklist-rows.ts';
 import { joined, type Html } from './html.ts';
 import { named } from './names.ts';
+import { inRanges } from './numbers.ts';
 
 const pieces = (phrase: readonly Piece[]): Html =>
   joined(
-    phrase.map((piece) => (typeof piece === 'string' ? piece : named(piece.name))),
+    phrase.map((piece) => (typeof piece === 'string' ? inRanges(piece) : named(piece.name))),
     ' ',
   );
 

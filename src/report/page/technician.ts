@@ -7,12 +7,13 @@ import type {
   OverviewStep,
 } from '../../overview/overview.ts';
 import type { PlanDoubt } from '../../keep/plan.ts';
-import { byteUnit, formatBytes, formatCount, plural, tableUnit } from '../format.ts';
+import { tableUnit } from '../format.ts';
 import { doubtWords } from '../messages/doubts.ts';
 import { unknownSize } from '../worklist-words.ts';
 import { amount, bytesCell, bytesCellOr } from './figures.ts';
 import { markup, joined, type Html } from './html.ts';
 import { instrumentName, listed, machineName, named, shown } from './names.ts';
+import { formatBytes, formatCount, plural } from './numbers.ts';
 import { scrollBox } from './scroll-box.ts';
 import { unitPieces } from './step-words.ts';
 
@@ -87,7 +88,7 @@ const doubts = (overview: Overview): Html => {
   if (overview.doubts.length === 0) {
     return markup`<p>Nothing is in doubt: the files as they are reach every zone that stays.</p>`;
   }
-  const unit = byteUnit(Math.max(doubtsAll, ...overview.doubts.map(({ bytes }) => bytes)));
+  const unit = tableUnit(Math.max(doubtsAll, ...overview.doubts.map(({ bytes }) => bytes)));
   const both = together.map(
     ({ names, bytes }) => markup`${names.join(' and ')} together ${amount(bytes)}`,
   );
@@ -100,7 +101,7 @@ const doubts = (overview: Overview): Html => {
       .map(
         ({ name, settled, zones, bytes }) =>
           markup`<tr><th scope=row>${name}<td class=l>${doubtWords[name]}<td class=l>${answers[settled ?? 'open']}<td class=l>${placesOf(overview, name)}<td>${formatCount(zones)}${bytesCell(bytes, unit)}`,
-      )}<tbody><tr><th scope=row colspan=5>All open doubts answered as plain${bytesCell(doubtsAll, unit)}</table>`,
+      )}<tfoot><tr><th scope=row colspan=5>All open doubts answered as plain${bytesCell(doubtsAll, unit)}</table>`,
   )}${both.length > 0 && markup`<p>Some free more together than one by one: ${joined(both, '; ')}.</p>`}<p class=n>Accepted: the price stays in memory on someone's word. Settled as plain: it has been freed on someone's word. To answer one: <code>keepset plan --settle order=plain</code>, or <code>settle:</code> in the template.</p>`;
 };
 

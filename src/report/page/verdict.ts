@@ -1,12 +1,13 @@
 import { keyRangeLabel } from '../../terms/key.ts';
 import type { Overview, OverviewMiss } from '../../overview/overview.ts';
 import type { Witness } from '../../keep/plan.ts';
-import { formatCount, plural } from '../format.ts';
 import { messageOf } from '../messages.ts';
 import { rangeText } from './dynamics.ts';
 import { amount, figure } from './figures.ts';
 import { markup, joined, type Html } from './html.ts';
 import { listed, named } from './names.ts';
+import { formatCount, held, inRanges, plural } from './numbers.ts';
+import { missesReduced } from './reduced.ts';
 
 /** Where a note is. @example '2m2 v2 bar 12 beat 1, Hn 1' */
 export const placeWords = ({ cue, bar, beat, track, trackName }: Witness): Html => {
@@ -18,14 +19,20 @@ export const placeWords = ({ cue, bar, beat, track, trackName }: Witness): Html 
 const memoryWords = ({ total: { bytes } }: Overview): Html =>
   markup`${figure('total.bytes.kept', bytes.kept)} of ${figure('total.bytes.full', bytes.full)} stay loaded, ${figure('total.bytes.saved', bytes.saved)} are saved.`;
 
+const provedWords = (cues: number, gone: number): string => {
+  const they = plural(cues, 'cue');
+  if (gone === 0) return `nothing goes, so ${they} ${cues === 1 ? 'misses' : 'miss'} nothing`;
+  if (gone === 1) return `${they} ${cues === 1 ? 'does' : 'do'} not need the one zone that goes`;
+  return `${they} ${cues === 1 ? 'needs' : 'need'} none of the ${plural(gone, 'zone')} that go`;
+};
+
 /** The answer, a sentence that needs no colour. */
 const answer = (overview: Overview): Html => {
   const { proof, total } = overview;
   const gone = total.zones - total.zonesKept;
   const [first] = proof.misses;
   if (proof.verdict === 'proved') {
-    const cues = plural(proof.cues.length, 'cue');
-    return markup`<b>Proved:</b> ${cues} ${proof.cues.length === 1 ? 'needs' : 'need'} none of the ${plural(gone, 'zone')} that ${gone === 1 ? 'goes' : 'go'}. ${memoryWords(overview)}`;
+    return markup`<b>Proved:</b> ${provedWords(proof.cues.length, gone)}. ${memoryWords(overview)}`;
   }
   if (proof.verdict === 'not-proved') {
     const { open } = proof;
@@ -53,23 +60,23 @@ const missItem = (miss: OverviewMiss, middleC: number): Html => {
     notes > 0 ? plural(notes, 'note') : `${plural(doubtfulNotes, 'note')}, only in doubt`;
   const velocities = miss.velocities === null ? '' : `, velocity ${rangeText(miss.velocities)}`;
   const what = articulations.length === 0 ? null : markup`, ${listed(articulations, 4)}`;
-  return markup`<li><b>${named(instrument)}</b>${copy === null ? null : markup` copy ${named(copy)}`}${what}: ${plural(zones, 'zone')} asked for by ${asked}, ${keys.map((range) => keyRangeLabel(range, middleC)).join(', ')}${velocities}. First at ${joined(places.map(placeWords), '; ')}. To load again: ${amount(bytes)}${fitsWords(miss)}.`;
+  return markup`<li><b>${named(instrument)}</b>${copy === null ? null : markup` copy ${named(copy)}`}${what}: ${plural(zones, 'zone')} asked for by ${asked}, ${inRanges(keys.map((range) => keyRangeLabel(range, middleC)).join(', ') + velocities)}. First at ${joined(places.map(placeWords), '; ')}. To load again: ${amount(bytes)}${fitsWords(miss)}.`;
 };
 
 /** Misses that are listed; the command that tells of all is named below. */
 const mostMisses = 12;
 
-const misses = ({ proof, middleC }: Overview): Html | null => {
+const misses = (overview: Overview): Html | null => {
+  const { proof, middleC } = overview;
   if (proof.misses.length === 0) return null;
-  const rest = proof.misses.length - mostMisses;
-  return markup`<h2>What is missing, where</h2><ul class=p>${proof.misses.slice(0, mostMisses).map((miss) => missItem(miss, middleC))}</ul>${rest > 0 && markup`<p>${formatCount(rest)} more: <code>keepset check</code> tells of all of them, with the ways out.</p>`}`;
+  return markup`<h2>What is missing, where</h2><ul class=p>${proof.misses.slice(0, mostMisses).map((miss) => missItem(miss, middleC))}</ul>${missesReduced(Math.min(mostMisses, proof.misses.length), overview)}`;
 };
 
 /** What stands against a proof, each once, in words. */
 const against = ({ proof, findings }: Overview): Html | null => {
   if (proof.open.length === 0) return null;
   const found = proof.open.flatMap((code) => findings.find((one) => one.code === code) ?? []);
-  return markup`<h2>What stands against a proof</h2><ul class=p>${found.map((one) => markup`<li>${messageOf(one).message}`)}</ul>`;
+  return markup`<h2>What stands against a proof</h2><ul class=p>${found.map((one) => markup`<li>${held(messageOf(one).message)}`)}</ul>`;
 };
 
 const basis = ({ proof, keep, template, total }: Overview): Html => {

@@ -2,7 +2,7 @@ import type { OverviewArticulation, PlayableStretch } from '../../overview/overv
 import { keyName, keyRangeLabel } from '../../terms/key.ts';
 import type { Range } from '../../terms/range.ts';
 import { toRanges } from '../../terms/range.ts';
-import { plural } from '../format.ts';
+import { formatCount, plural } from './numbers.ts';
 import { dynamicsWords, rangeText } from './dynamics.ts';
 
 /** Articulations of which the same may be written. */
@@ -41,6 +41,14 @@ export const keysWords = (ranges: readonly Range[], middleC: number): string => 
     return ranges.map((range) => keyRangeLabel(range, middleC)).join(', ');
   }
   return `${plural(keysIn(ranges), 'key')} within ${around(ranges, middleC)}`;
+};
+
+/** The same of all keys that there were. Where they reach as far as these, only how many they are differs. */
+const keysOfAll = (ranges: readonly Range[], every: readonly Range[], middleC: number): string => {
+  if (keysIn(ranges) >= keysIn(every)) return keysWords(ranges, middleC);
+  const [own, all] = [around(ranges, middleC), around(every, middleC)];
+  if (own !== all) return `${keysWords(ranges, middleC)} of ${all}`;
+  return `${formatCount(keysIn(ranges))} of ${plural(keysIn(every), 'key')} within ${all}`;
 };
 
 /** Keys in a table: as numbers alone where names would take too much room. */
@@ -83,7 +91,7 @@ const whatMayBeWritten = ({ playable }: OverviewArticulation, middleC: number): 
   const of = keysIn(sounding) < keysIn(every) ? ` of ${around(every, middleC)}` : '';
   const [only] = parts;
   if (parts.length === 1 && only !== undefined) {
-    return `${keysWords(only.keys, middleC)}${of}; ${only.dynamics ?? 'every dynamic'}`;
+    return `${keysOfAll(only.keys, every, middleC)}; ${only.dynamics ?? 'every dynamic'}`;
   }
   if (parts.length <= mostStretches) {
     const each = parts.map(
@@ -93,7 +101,7 @@ const whatMayBeWritten = ({ playable }: OverviewArticulation, middleC: number): 
   }
   const free = parts.find(({ dynamics }) => dynamics === null);
   const freely = free === undefined ? '' : `, every dynamic at ${plural(keysIn(free.keys), 'key')}`;
-  return `${keysWords(sounding, middleC)}${of}; in part${freely}: dynamics differ from key to key (see its map)`;
+  return `${keysOfAll(sounding, every, middleC)}; in part${freely}: dynamics differ from key to key (see its map)`;
 };
 
 /** What can still be written for an instrument, in playing words. Articulations that no note starts are not named. */

@@ -1,10 +1,12 @@
 import { printable } from '../../terms/printable.ts';
 import type { Overview, OverviewList, OverviewStep } from '../../overview/overview.ts';
-import { plural, tableUnit, type ByteUnit } from '../format.ts';
+import { tableUnit, type ByteUnit } from '../format.ts';
 import { doesWord, runsOf, unknownSize, type ActionRun } from '../worklist-words.ts';
 import { amount, bytesCell } from './figures.ts';
 import { markup, type Html } from './html.ts';
 import { named, shown } from './names.ts';
+import { plural } from './numbers.ts';
+import { stepsReduced } from './reduced.ts';
 import { scrollBox } from './scroll-box.ts';
 import { keptPieces, unitPieces } from './step-words.ts';
 
@@ -23,14 +25,15 @@ const group = (
 ): Html =>
   markup`<tbody data-instrument="${printable(instrument)}"><tr class=i><th scope=rowgroup colspan="8">${shown(instrument)}${copy !== null && markup`, copy ${named(copy)}`}${actions.map((action) => row(action, unit, middleC))}`;
 
-const machine = ({ id, bytes, actions }: OverviewList, middleC: number): Html => {
+const machine = (list: OverviewList, middleC: number): Html => {
+  const { id, bytes, actions } = list;
   const unit = tableUnit(Math.max(bytes.full, bytes.now, bytes.after));
   const title = markup`<h3>Machine ${named(id)}</h3>`;
   if (actions.length === 0) return markup`${title}<p>Nothing to do.</p>`;
-  return markup`${title}<p>${plural(actions.length, 'step')}: ${amount(bytes.now)} loaded now, ${amount(bytes.after)} when all are done.</p>${scrollBox(
+  return markup`${title}<p>${plural(actions.length + list.unlisted.steps, 'step')}: ${amount(bytes.now)} loaded now, ${amount(bytes.after)} when all are done.</p>${scrollBox(
     `Steps on machine ${shown(id)}`,
     markup`<table class="t a"><thead><tr><th scope=col>Done<th scope=col>Step<th scope=col class=l>Do<th scope=col class=l>What<th scope=col class=l>What stays<th scope=col>Frees ${unit.name}<th scope=col>Then ${unit.name}<th scope=col class=l>Seen on the player${runsOf(actions).map((run) => group(run, unit, middleC))}</table>`,
-  )}`;
+  )}${stepsReduced(list)}`;
 };
 
 /** The steps for a person, to be ticked on paper. */

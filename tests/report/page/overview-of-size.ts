@@ -130,6 +130,7 @@ export const overviewOfSize = (size: Size): Overview => {
       settled: [],
       total: { misses: 0, notes: 0, doubtfulNotes: 0, bytes: 0 },
       misses: [],
+      unlisted: 0,
     },
     machines: machines.map((id) => ({
       id,
@@ -174,6 +175,7 @@ export const overviewOfSize = (size: Size): Overview => {
     tracks: [name],
     reasons: [['played'], ['order'], ['headroom']],
     witnessesPerCell: 0,
+    reduced: [],
     worklist: machines.map((id, machine) => ({
       id,
       budget: 8 * 1024 * MiB,
@@ -196,6 +198,7 @@ export const overviewOfSize = (size: Size): Overview => {
           note: '',
         },
       ],
+      unlisted: { steps: 0, frees: 0 },
     })),
     findings: [],
   };

@@ -1,6 +1,5 @@
 import { expect, test } from 'vitest';
 import { pageAssets } from '../../../src/files/page-assets.ts';
-import { usualWitnessBudget } from '../../../src/overview/overview-input.ts';
 import { pageBeginning, reportPage } from '../../../src/report/page/report-page.ts';
 import { overviewOfSize } from './overview-of-size.ts';
 
@@ -69,15 +68,4 @@ test('an overview without cues, instruments and machines makes a page too', () =
   const page = reportPage(empty, assets);
   expect(page).toContain('There are no cues.');
   expect(shownPart(page)).not.toMatch(/NaN|Infinity|undefined/);
-});
-
-// Maps are drawn with as many cells as the budget of an overview allows.
-test('150 instruments and 60 cues are less than 2 MiB', () => {
-  const [instruments, articulations, rows] = [150, 5, 3];
-  const cells = Math.floor(usualWitnessBudget / (instruments * articulations * rows));
-  const page = reportPage(
-    overviewOfSize({ instruments, articulations, rows, cells, cues: 60 }),
-    assets,
-  );
-  expect(Buffer.byteLength(page)).toBeLessThan(2 * 2 ** 20);
 });

@@ -118,7 +118,7 @@
     const words = state.q.toLowerCase().split(/\s+/).filter(Boolean);
     let left = 0;
     for (const row of rows) {
-      const text = (row.textContent ?? '').toLowerCase();
+      const text = (row.textContent ?? '').replaceAll('\u00a0', ' ').toLowerCase();
       row.hidden = !words.every((word) => text.includes(word));
       if (!row.hidden) left += 1;
     }

@@ -1,0 +1,117 @@
+import type { Program } from '../instruments/program.ts';
+import type { ZonedKeyMapRow, ZonedMember } from '../keep/key-map/make-key-map.ts';
+import { startKeys } from '../keep/key-map/start-keys.ts';
+import type { ZoneMask } from '../memory/zone-mask.ts';
+import type { DoubtSet } from '../terms/doubt.ts';
+import type { Range } from '../terms/range.ts';
+
+/** Keys of MIDI. */
+export const keyCount = 128;
+
+/** What is needed of an instrument to say what can still be written for it. */
+export interface PlayableContext {
+  readonly program: Program;
+  /** Whether a start still goes through what stays. */
+  readonly isOpen: (start: number) => boolean;
+  /** Doubts settled as the plain reading: what starts only through them is not asked for. */
+  readonly excluded: DoubtSet;
+  /** Rows of what sounds with every articulation: its notes ask for that too. None when left out. */
+  readonly everywhere?: readonly ZonedKeyMapRow[];
+  /** Where each copy keeps zones of its own, what it has, by zone; else left out. */
+  readonly copies?: readonly PlayableCopy[];
+}
+
+/** What one copy has, 1 by zone. */
+export interface PlayableCopy {
+  readonly kept: ZoneMask;
+  /** With its samples. */
+  readonly loaded: ZoneMask;
+}
+
+/** What became of a row at each key. */
+export interface RowAt {
+  readonly velocity: Range;
+  readonly controllers: ZonedKeyMapRow['controllers'];
+  /** By key: something starts there, something of it stays, something of it was dropped. */
+  readonly there: Uint8Array;
+  readonly stays: Uint8Array;
+  readonly dropped: Uint8Array;
+}
+
+/** A copy that has no note of the articulation plays something else. */
+export const keepersOf = (
+  rows: readonly ZonedKeyMapRow[],
+  { copies = [] }: PlayableContext,
+): readonly PlayableCopy[] => {
+  const zones = rows.flatMap(({ event, members }) =>
+    event === 'note' ? members.map(({ zone }) => zone) : [],
+  );
+  return copies.filter(({ kept }) => zones.some((zone) => kept[zone] === 1));
+};
+
+/** A row with a sound, key by key. */
+export const rowAt = (
+  { velocity, controllers, members }: ZonedKeyMapRow,
+  context: PlayableContext,
+  copies: readonly PlayableCopy[],
+): RowAt => {
+  const row = emptyRow(velocity, controllers);
+  for (const member of members) {
+    const { zone, kept } = member;
+    // A zone that stays only to stop others has no sound to start.
+    const sounds = kept !== null && !kept.reasons.includes('mutes');
+    const inCopies = copies.map(({ loaded }) => loaded[zone] === 1);
+    for (const [start, range] of startsOf(member, context, false)) {
+      row.there.fill(1, range[0], range[1] + 1);
+      const isThere = sounds && context.isOpen(start);
+      if (isThere && (copies.length === 0 || inCopies.includes(true))) {
+        row.stays.fill(1, range[0], range[1] + 1);
+      }
+      if (!isThere || inCopies.includes(false)) row.dropped.fill(1, range[0], range[1] + 1);
+    }
+  }
+  return row;
+};
+
+/**
+ * What starts without a sound, to stop others: it asks for its zone too, whatever the controllers of its
+ * layer say. Only where it is missed.
+ */
+export const silentRows = (
+  rows: readonly ZonedKeyMapRow[],
+  context: PlayableContext,
+  copies: readonly PlayableCopy[],
+): readonly RowAt[] => {
+  const found = new Map<string, RowAt>();
+  for (const member of rows.flatMap(({ members }) => members)) {
+    const stays = member.kept !== null && copies.every(({ kept }) => kept[member.zone] === 1);
+    for (const [start, range] of startsOf(member, context, true)) {
+      if (stays && context.isOpen(start)) continue;
+      const { velocities } = context.program.starts[start]!;
+      const row = found.get(velocities.join()) ?? emptyRow(velocities, []);
+      found.set(velocities.join(), row);
+      row.dropped.fill(1, range[0], range[1] + 1);
+    }
+  }
+  return [...found.values()];
+};
+
+const emptyRow = (velocity: Range, controllers: RowAt['controllers']): RowAt => ({
+  ...{ velocity, controllers },
+  there: new Uint8Array(keyCount),
+  stays: new Uint8Array(keyCount),
+  dropped: new Uint8Array(keyCount),
+});
+
+/** The starts of a zone with the keys that they have, those with a sound or those without. */
+const startsOf = (
+  { starts }: ZonedMember,
+  { program, excluded }: PlayableContext,
+  areSilent: boolean,
+): readonly (readonly [start: number, keys: Range])[] =>
+  starts.flatMap((i) => {
+    const start = program.starts[i]!;
+    if ((start.silent === true) !== areSilent || (start.doubt & excluded) !== 0) return [];
+    const range = startKeys(program, start);
+    return range === null ? [] : [[i, range]];
+  });
