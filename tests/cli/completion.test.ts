@@ -1,11 +1,12 @@
-import { spawnSync } from 'node:child_process';
 import { mkdir } from 'node:fs/promises';
 import { Command } from 'commander';
 import { describe, expect } from 'vitest';
 import { commandTree } from '../../src/cli/completion/command-tree.ts';
 import { buildProgram } from '../../src/cli/build-program.ts';
 import { keepset, runCommand } from './keepset.ts';
+import { needs } from '../tools.ts';
 import { test, type Folder } from './material.ts';
+import { zshOffers } from './zsh-offers.ts';
 
 const shells = ['bash', 'zsh', 'fish'] as const;
 
@@ -15,10 +16,8 @@ const scriptFor = async (shell: (typeof shells)[number]): Promise<string> => {
   return stdout;
 };
 
-const hasShell = (shell: string): boolean => spawnSync(shell, ['-c', 'true']).error === undefined;
-for (const shell of shells) {
-  if (!hasShell(shell)) console.log(`skipped: completion in ${shell} (it is not installed)`);
-}
+/** Package and command have one name. */
+const has = Object.fromEntries(shells.map((shell) => [shell, needs(shell, shell)]));
 
 test.for(shells)('%s: as it was looked through', async (shell) => {
   await expect(await scriptFor(shell)).toMatchFileSnapshot(`completion/keepset.${shell}.golden`);
@@ -62,7 +61,7 @@ const offered = async (folder: Folder, ...words: readonly string[]): Promise<rea
   return stdout.split('\n').filter((line) => line !== '');
 };
 
-describe.skipIf(!hasShell('bash'))('bash', () => {
+describe.skipIf(has['bash'] !== true)('bash', () => {
   test('reads it without a complaint', async ({ folder }) => {
     await folder.write({ 'keepset.bash': await scriptFor('bash') });
     const read = await runCommand('bash', ['-n', folder.at('keepset.bash')]);
@@ -103,24 +102,70 @@ describe.skipIf(!hasShell('bash'))('bash', () => {
   });
 });
 
-describe.skipIf(!hasShell('fish'))('fish', () => {
-  test('offers commands and choices', async ({ folder }) => {
+/** What fish and zsh make of a line: where one thing fits it is completed, else all are listed. */
+const lines = [
+  ['keepset pla', ['plan']],
+  ['keepset --ver', ['--version']],
+  ['keepset plan --headroom-', ['--headroom-curve']],
+  ['keepset plan --format ', ['csv', 'json', 'markdown', 'table']],
+  ['keepset plan --format=c', ['--format=csv']],
+  ['keepset check --keep a', ['a keep file.json']],
+  ['keepset plan cu', ['cues/']],
+  ['keepset trim --out ', ['cues/']],
+  ['keepset plan --rare ', []],
+  ['keepset completion ', ['bash', 'fish', 'zsh']],
+  ['keepset help pri', ['primer']],
+] as const;
+
+const writeWork = async (folder: Folder): Promise<void> => {
+  await folder.write({ 'a keep file.json': '{}' });
+  await mkdir(folder.at('cues'));
+};
+
+describe.skipIf(has['fish'] !== true)('fish', () => {
+  test('reads it without a complaint', async ({ folder }) => {
     await folder.write({ 'keepset.fish': await scriptFor('fish') });
-    const ask = async (line: string): Promise<string> => {
-      const script = `source keepset.fish; complete -C '${line}'`;
-      return (await runCommand('fish', ['--no-config', '-c', script], { cwd: folder.path })).stdout;
-    };
-    expect(await ask('keepset pla')).toMatch(/^plan\t/u);
-    expect(await ask('keepset plan --format ')).toMatch(/^csv\b/mu);
+    const read = await runCommand('fish', ['--no-config', folder.at('keepset.fish')]);
+    expect(read).toEqual({ code: 0, stdout: '', stderr: '' });
+  });
+
+  test.for(lines)('%s', async ([line, offers], { folder }) => {
+    await writeWork(folder);
+    await folder.write({ 'keepset.fish': await scriptFor('fish') });
+    const script = `source keepset.fish; complete -C '${line}'`;
+    const args = ['--no-config', '-c', script];
+    const { stdout, stderr } = await runCommand('fish', args, { cwd: folder.path });
+    expect(stderr).toBe('');
+    // What it is stands behind a tab.
+    const offered = stdout.split('\n').flatMap((one) => (one === '' ? [] : [one.split('\t')[0]]));
+    expect(offered).toEqual(offers);
   });
 });
 
-describe.skipIf(!hasShell('zsh'))('zsh', () => {
+describe.skipIf(has['zsh'] !== true)('zsh', () => {
   test('reads it without a complaint', async ({ folder }) => {
     await folder.write({ _keepset: await scriptFor('zsh') });
     const script = 'autoload -U compinit; compinit -u -D; source ./_keepset; whence -w _keepset';
     const { stdout, stderr } = await runCommand('zsh', ['-f', '-c', script], { cwd: folder.path });
     expect({ stdout, stderr }).toEqual({ stdout: '_keepset: function\n', stderr: '' });
+  });
+
+  test('offers what there is', async ({ folder }) => {
+    await writeWork(folder);
+    const typed = lines.map(([line]) => line);
+    const found = await zshOffers(folder, await scriptFor('zsh'), typed);
+    expect(found).toHaveLength(lines.length);
+    found.forEach(({ line, offers }, i) => {
+      const [before, expected] = lines[i]!;
+      // Blanks in names are guarded, and one comes behind a word that is whole.
+      const after = line.replaceAll('\\', '').trimEnd();
+      const [only] = expected;
+      if (expected.length !== 1) {
+        expect([line, [...offers].sort()]).toEqual([before, expected]);
+      } else {
+        expect(after).toBe(`${before.slice(0, before.lastIndexOf(' ') + 1)}${only!}`);
+      }
+    });
   });
 });
 

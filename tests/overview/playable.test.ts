@@ -214,3 +214,51 @@ describe('a start', () => {
     expect(playable(bank, { ...own, kept, presetZones: [3] })!.state).toBe('part');
   });
 });
+
+describe('beside the zones of the articulation', () => {
+  const upTo90 = [{ by: 'velocity', safe: [[1, 90]], all: [1, 127] }];
+  const list = [zone({}), zone({ articulation: 1, velocity: [91, 127], reasons: null })];
+  const [instrument, own] = [instrumentOf(list), plannedOf(list)];
+  const rowsOf = (articulation: number, planned = own, of = instrument) =>
+    zonedKeyMap(of, planned).articulations.find((one) => one.articulation === articulation)!.rows;
+  const context = { program: instrument.program, isOpen: () => true, excluded: 0 };
+
+  test('what sounds with every articulation is asked for too', () => {
+    expect(playableOf(rowsOf(0), context).state).toBe('whole');
+    const beside = playableOf(rowsOf(0), { ...context, everywhere: rowsOf(1) });
+    expect([beside.state, beside.stretches[0]!.dynamics]).toEqual(['part', upTo90]);
+  });
+
+  const layers = [zone({ velocity: [1, 90] }), zone({ velocity: [91, 127] })];
+  const layered = instrumentOf(layers);
+  const copy = (...kept: readonly number[]) => {
+    const mask = Uint8Array.from(kept);
+    return { kept: mask, loaded: mask };
+  };
+
+  test('a copy that lacks a layer has no room for it; one that has nothing plays something else', () => {
+    const rows = rowsOf(0, plannedOf(layers), layered);
+    const room = (...copies: readonly ReturnType<typeof copy>[]) => {
+      const found = playableOf(rows, { ...context, program: layered.program, copies });
+      return [found.state, found.stretches[0]!.dynamics];
+    };
+    expect(room(copy(1, 1), copy(1, 0))).toEqual(['part', upTo90]);
+    expect(room(copy(1, 1), copy(0, 0))).toEqual(['whole', [{ ...upTo90[0], safe: [[1, 127]] }]]);
+  });
+
+  test('what starts without a sound asks for its zone, whatever its layer', () => {
+    const dropped = [zone({ velocity: [1, 90] }), zone({ velocity: [91, 127], reasons: null })];
+    const rows = rowsOf(0, plannedOf(dropped), layered);
+    const loud = layered.program.starts[1]!;
+    const silent = { ...loud, velocities: [60, 127] as const, silent: true as const };
+    const program = { ...layered.program, starts: [...layered.program.starts, silent] };
+    const withSilent = rows.map((row) => ({
+      ...row,
+      members: row.members.map((one) =>
+        one.starts.includes(1) ? { ...one, starts: [1, layered.program.starts.length] } : one,
+      ),
+    }));
+    const { stretches } = playableOf(withSilent, { ...context, program });
+    expect(stretches[0]!.dynamics).toEqual([{ ...upTo90[0], safe: [[1, 59]] }]);
+  });
+});

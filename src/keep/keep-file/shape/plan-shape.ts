@@ -1,4 +1,4 @@
-import type { Finding, Severity } from '../../../terms/finding.ts';
+import type { Finding, FindingArgs, Severity } from '../../../terms/finding.ts';
 import type {
   Plan,
   PlanAllowance,
@@ -61,6 +61,23 @@ const total = group<PlanTotal>({
   samplesKept: count,
 });
 
+/** Findings that are read again: tracks are counted, cues accepted, and both told once more. */
+const readAgain: Readonly<Record<string, Shape<unknown>>> = {
+  'part-unmapped': group<FindingArgs['part-unmapped']>({
+    cue: text,
+    tracks: list(orNull(text)),
+    notes: count,
+  }) as Shape<unknown>,
+  'cue-looks-partial': group<FindingArgs['cue-looks-partial']>({
+    cue: text,
+    reason: oneOf('tracks-of-version', 'tracks-of-reel', 'markers'),
+    tracks: list(text),
+    missing: count,
+    version: orNull(text),
+    seconds: orNull(amount),
+  }) as Shape<unknown>,
+};
+
 /** A later version may have other codes, with whatever they carry. */
 const finding: Shape<Finding> = (value, faults) => {
   const shape = group<Record<'code' | 'severity' | 'file', unknown>>({
@@ -70,7 +87,9 @@ const finding: Shape<Finding> = (value, faults) => {
   });
   shape(value, faults);
   if (!isGroup(value)) return;
-  faults.within('args', anyGroup, value['args']);
+  const code = String(value['code']);
+  const args = Object.hasOwn(readAgain, code) ? readAgain[code]! : anyGroup;
+  faults.within('args', args, value['args']);
   if (value['at'] !== null) faults.within('at', anyGroup, value['at']);
 };
 
