@@ -76,7 +76,7 @@ const direction = pipeline.map((folder, i) => ({
 }));
 
 export default tseslint.config(
-  { ignores: ['dist/', 'node_modules/', 'coverage/', '.demo/'] },
+  { ignores: ['dist/', 'node_modules/', 'coverage/', '.demo/', '.cache/'] },
   {
     files: ['**/*.ts'],
     extends: [tseslint.configs.strictTypeChecked, tseslint.configs.stylisticTypeChecked],

@@ -80,13 +80,13 @@ ${exitCodesHelp}`,
           onStep,
         }),
       );
-      emitFindings(result.findings, options, host);
+      await emitFindings(result.findings, options, host);
       outcome.code = checkCode(result, options.strict);
       const table = (shown: Check, look: Look): string =>
         checkTable(shown, { ...look, details: options.verbose });
       const shape = { table, csv: checkCsv };
-      if (out === '-') emit(result, shape, options, host);
-      else await writeOutput(out, asFile(result, shape, options), options, host);
+      if (out === '-') await emit(result, shape, options, host);
+      else await writeOutput(out, await asFile(result, shape, options), options, host);
       // Where the answer itself is not on the terminal, its first line is.
       const isElsewhere = out !== '-' || options.format === 'csv';
       if (isElsewhere && options.format !== 'json' && !options.quiet) {

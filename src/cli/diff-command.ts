@@ -51,8 +51,8 @@ ${exitCodesHelp}`,
           diffTable(shown, { ...look, details: options.verbose }),
         csv: diffCsv,
       };
-      emitFindings(result.findings, options, host);
+      await emitFindings(result.findings, options, host);
       outcome.code = codeFor(result.findings, options.strict);
-      if (out === '-') emit(result, shapes, options, host);
-      else await writeOutput(out, asFile(result, shapes, options), options, host);
+      if (out === '-') await emit(result, shapes, options, host);
+      else await writeOutput(out, await asFile(result, shapes, options), options, host);
     });

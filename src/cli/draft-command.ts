@@ -80,7 +80,7 @@ ${exitCodesHelp}`,
       const wanted =
         outlines === undefined ? {} : { outlines, ...(middleC === undefined ? {} : { middleC }) };
       const result = await draft({ cues, without, ...to, ...wanted });
-      emitFindings(result.findings, options, host);
+      await emitFindings(result.findings, options, host);
       const isWritten = out !== '-' && !(update && result.added === 0);
       // What the template names before it.
       if (isWritten && outlines !== undefined && result.outlines.length > 0) {
@@ -88,7 +88,8 @@ ${exitCodesHelp}`,
       }
       // The file first: whoever reads stdout may go away in the middle.
       if (isWritten) await writeOutput(out, result.text, options, host);
-      if (options.format === 'json' || out === '-') emit(result, ({ text }) => text, options, host);
+      if (options.format === 'json' || out === '-')
+        await emit(result, ({ text }) => text, options, host);
       if (options.format !== 'json' && out !== '-' && !options.quiet) {
         host.stderr.write(`${whatNext(result, out, update)}\n`);
       }

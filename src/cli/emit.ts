@@ -1,11 +1,5 @@
-import { formatFinding } from '../report/error-text.ts';
-import { toJson } from '../report/json.ts';
-import { withMessages } from '../report/messages.ts';
 import { plainColors } from '../report/colors.ts';
 import type { Look } from '../report/look.ts';
-import { markdownLook } from '../report/markdown/markdown-look.ts';
-import { markdownTitle } from '../report/markdown/titles.ts';
-import { toMarkdown } from '../report/markdown/to-markdown.ts';
 import type { Finding, Severity } from '../terms/finding.ts';
 import { exitCodes } from './exit-codes.ts';
 import type { CommonOptions } from './options.ts';
@@ -30,35 +24,43 @@ interface Shapes<Result> {
 /** A table alone: for commands that have no other. */
 type Shaping<Result> = TableOf<Result> | Shapes<Result>;
 
+/** A result as JSON, its findings with their messages. */
+export const resultJson = async (result: Found): Promise<string> => {
+  const { toJson } = await import('../report/json.ts');
+  const { withMessages } = await import('../report/messages.ts');
+  return toJson(withMessages(result));
+};
+
 /** A result in the shape that was asked for. */
-const shaped = <Result extends Found>(
+const shaped = async <Result extends Found>(
   result: Result,
   shaping: Shaping<Result>,
   { format }: CommonOptions,
   look: Look,
-): string => {
-  if (format === 'json') return toJson(withMessages(result));
+): Promise<string> => {
+  if (format === 'json') return resultJson(result);
   const shapes = typeof shaping === 'function' ? { table: shaping } : shaping;
   if (format === 'table' || format === 'text') return shapes.table(result, look);
   const { csv, markdown }: Partial<Shapes<Result>> = shapes;
   if (format === 'markdown') {
-    return (
-      markdown?.(result, look) ??
-      toMarkdown(shapes.table(result, markdownLook(look)), markdownTitle(result.schema))
-    );
+    if (markdown !== undefined) return markdown(result, look);
+    const { markdownLook } = await import('../report/markdown/markdown-look.ts');
+    const { markdownTitle } = await import('../report/markdown/titles.ts');
+    const { toMarkdown } = await import('../report/markdown/to-markdown.ts');
+    return toMarkdown(shapes.table(result, markdownLook(look)), markdownTitle(result.schema));
   }
   if (csv === undefined) throw new TypeError('a command offers csv and has none');
   return csv(result);
 };
 
 /** A result on stdout, in the shape that was asked for. */
-export const emit = <Result extends Found>(
+export const emit = async <Result extends Found>(
   result: Result,
   shaping: Shaping<Result>,
   options: CommonOptions,
   host: Host,
-): void => {
-  host.stdout.write(shaped(result, shaping, options, lookOf(options, host)));
+): Promise<void> => {
+  host.stdout.write(await shaped(result, shaping, options, lookOf(options, host)));
 };
 
 /** A result as a file holds it: uncut and without colours. */
@@ -66,24 +68,27 @@ export const asFile = <Result extends Found>(
   result: Result,
   shaping: Shaping<Result>,
   options: CommonOptions,
-): string =>
+): Promise<string> =>
   shaped(result, shaping, options, { colors: plainColors, ascii: options.ascii, width: null });
 
 const rank: Readonly<Record<Severity, number>> = { error: 0, warning: 1, note: 2 };
 
 /** Findings on stderr, the gravest first: errors always, warnings unless quiet, notes when asked. */
-export const emitFindings = (
+export const emitFindings = async (
   findings: readonly Finding[],
   { format, quiet, verbose, color }: CommonOptions,
   host: Host,
-): void => {
+): Promise<void> => {
   if (format === 'json') return;
   const least = quiet ? rank.error : verbose ? rank.note : rank.warning;
   const colors = colorsFor(color, host.stderr, host.env);
   const shown = findings
     .filter(({ severity }) => rank[severity] <= least)
     .sort((a, b) => rank[a.severity] - rank[b.severity]);
-  for (const one of shown) host.stderr.write(`${formatFinding(one, { colors })}\n`);
+  if (shown.length > 0) {
+    const { formatFinding } = await import('../report/error-text.ts');
+    for (const one of shown) host.stderr.write(`${formatFinding(one, { colors })}\n`);
+  }
   const hidden = findings.length - shown.length;
   if (hidden > 0 && !quiet) {
     host.stderr.write(

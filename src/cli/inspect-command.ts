@@ -44,9 +44,9 @@ ${exitCodesHelp}`,
       const { middleC = null, template, verbose } = options;
       const named = template === undefined ? {} : { template };
       const result = await inspect({ instrument, middleC, ...named });
-      emitFindings(result.findings, options, host);
+      await emitFindings(result.findings, options, host);
       outcome.code = codeFor(result.findings, options.strict);
-      emit(
+      await emit(
         result,
         (inspection, look) =>
           inspectTable(inspection, {

@@ -175,13 +175,13 @@ ${exitCodesHelp}`,
           onStep,
         }),
       );
-      emitFindings(result.findings, options, host);
+      await emitFindings(result.findings, options, host);
       const code = codeFor(result.findings, options.strict);
       const fails = code === exitCodes.done && !fitsBudgets(result);
       outcome.code = fails ? exitCodes.failed : code;
       const table = (shown: ReelMemory, look: Look): string =>
         memoryTable(shown, { ...look, by: options.by, details: options.verbose });
       const shapes = { table, csv: memoryCsv };
-      if (out === '-') emit(result, shapes, options, host);
-      else await writeOutput(out, asFile(result, shapes, options), options, host);
+      if (out === '-') await emit(result, shapes, options, host);
+      else await writeOutput(out, await asFile(result, shapes, options), options, host);
     });

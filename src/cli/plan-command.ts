@@ -1,6 +1,5 @@
 import { Command, Option } from 'commander';
 import type { Plan } from '../keep/plan.ts';
-import { formatError } from '../report/error-text.ts';
 import type { Look } from '../report/look.ts';
 import type { Headroom } from '../template/template.ts';
 import type { Settlements } from '../terms/settlement.ts';
@@ -109,20 +108,21 @@ ${exitCodesHelp}`,
           onStep,
         }),
       );
-      emitFindings(result.findings, options, host);
+      await emitFindings(result.findings, options, host);
       outcome.code = codeFor(result.findings, options.strict);
       const refusal = out === undefined ? null : noKeepFile(result);
       if (out === '-') {
         if (refusal !== null) throw refusal;
-        emit(result, planTable, { ...options, format: 'json' }, host);
+        await emit(result, planTable, { ...options, format: 'json' }, host);
       } else {
         // The file first: whoever reads stdout may go away in the middle.
         if (toFile && refusal === null) await writeKeepFile(out, result, options, host);
         const table = (shown: Plan, look: Look): string =>
           planTable(shown, { ...look, details: options.verbose });
-        emit(result, { table, csv: planCsv }, options, host);
+        await emit(result, { table, csv: planCsv }, options, host);
         // The result is on stdout, perhaps as JSON: the refusal does not belong there.
         if (refusal !== null) {
+          const { formatError } = await import('../report/error-text.ts');
           const colors = colorsFor(options.color, host.stderr, host.env);
           host.stderr.write(`${formatError(refusal, { colors })}\n`);
           outcome.code = exitCodes.badInput;

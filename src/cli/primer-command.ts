@@ -114,11 +114,11 @@ ${exitCodesHelp}`,
         const result = await watched(options, host, (onStep) =>
           verifyPrimer({ onStep, ...choice, file: verify }),
         );
-        emitFindings(result.findings, options, host);
+        await emitFindings(result.findings, options, host);
         const code = codeFor(result.findings, options.strict);
         const fails = result.verdict !== 'verified';
         outcome.code = code === exitCodes.done && fails ? exitCodes.failed : code;
-        emit(result, primerVerificationTable, options, host);
+        await emit(result, primerVerificationTable, options, host);
         return;
       }
       if (out === undefined || out === '' || out === '-') {
@@ -132,12 +132,12 @@ ${exitCodesHelp}`,
       const { primer: result } = await watched(options, host, (onStep) =>
         primer({ onStep, ...choice, out }),
       );
-      emitFindings(result.findings, options, host);
+      await emitFindings(result.findings, options, host);
       outcome.code = codeFor(result.findings, options.strict);
       if (!options.quiet && options.format !== 'json') {
         host.stderr.write(`wrote ${printable(out)}\n`);
       }
       const table = (shown: Primer, look: Look): string =>
         primerTable(shown, { keep, out, template }, { ...look, details: options.verbose });
-      emit(result, table, options, host);
+      await emit(result, table, options, host);
     });

@@ -1,11 +1,9 @@
 import { Command, Option } from 'commander';
 import type { Overview } from '../overview/overview.ts';
-import { toJson } from '../report/json.ts';
-import { withMessages } from '../report/messages.ts';
 import type { Headroom } from '../template/template.ts';
 import { UsageError } from '../terms/errors.ts';
 import type { Settlements } from '../terms/settlement.ts';
-import { codeFor, emitFindings } from './emit.ts';
+import { codeFor, emitFindings, resultJson } from './emit.ts';
 import { exitCodes, exitCodesHelp } from './exit-codes.ts';
 import {
   addCommonOptions,
@@ -74,10 +72,10 @@ Examples:
   keepset report -o report.html               with keepset.yaml of this folder
   keepset report --keep keep.json --title "Reel 2" -o reel2.html
   keepset report "cues/2m3 v2.mid" --keep keep.json -o 2m3.html    a revision
-  keepset report cues/ --instrument bank.sf2 --format json
 
 The page needs no network and no other file. 0: proved. 1: something is missing,
-or something stands against a proof; the page is written all the same.
+or something stands against a proof (before 2, with --strict too). The page is
+written all the same, also after an error on stderr.
 ${exitCodesHelp}`,
     )
     .action(async (cues: readonly string[], options: Options) => {
@@ -93,7 +91,8 @@ ${exitCodesHelp}`,
         report({
           cues,
           keep,
-          title: options.title ?? null,
+          // An empty one would be a page without a title.
+          title: options.title?.trim() ? options.title : null,
           instrument,
           template,
           middleC: options.middleC,
@@ -106,7 +105,7 @@ ${exitCodesHelp}`,
           onStep,
         }),
       );
-      emitFindings(result.findings, options, host);
+      await emitFindings(result.findings, options, host);
       outcome.code =
         result.proof.verdict === 'proved'
           ? codeFor(result.findings, options.strict)
@@ -117,7 +116,7 @@ ${exitCodesHelp}`,
     });
 
 const textOf = async (result: Overview, { format }: CommonOptions): Promise<string> => {
-  if (format === 'json') return toJson(withMessages(result));
+  if (format === 'json') return resultJson(result);
   const { page } = await import('../jobs/report-page.ts');
   return page(result);
 };

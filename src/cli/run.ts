@@ -1,6 +1,4 @@
 import { CommanderError, type Command } from 'commander';
-import { errorJson } from '../report/json.ts';
-import { formatError } from '../report/error-text.ts';
 import { InputError, TemplateError, UsageError } from '../terms/errors.ts';
 import { printable } from '../terms/printable.ts';
 import { buildProgram } from './build-program.ts';
@@ -24,7 +22,7 @@ export const run = async (args: readonly string[], host: Host): Promise<number> 
     await program.parseAsync(commandLine(args, program), { from: 'user' });
     return outcome.code;
   } catch (error) {
-    return failure(error, args, program, host);
+    return await failure(error, args, program, host);
   }
 };
 
@@ -36,11 +34,19 @@ const commandLine = (args: readonly string[], program: Command): readonly string
   return program.commands.some((command) => command.name() === name) ? args : [name];
 };
 
-const failure = (error: unknown, args: readonly string[], program: Command, host: Host): number => {
+const failure = async (
+  error: unknown,
+  args: readonly string[],
+  program: Command,
+  host: Host,
+): Promise<number> => {
   if (error instanceof CommanderError && error.exitCode === 0) return exitCodes.done;
   const stop = error instanceof CommanderError ? usageErrorOf(error, program) : error;
-  if (isJson(args)) host.stdout.write(errorJson(stop));
-  else {
+  if (isJson(args)) {
+    const { errorJson } = await import('../report/json.ts');
+    host.stdout.write(errorJson(stop));
+  } else {
+    const { formatError } = await import('../report/error-text.ts');
     const colors = colorsFor(colorChoice(args), host.stderr, host.env);
     host.stderr.write(`${formatError(stop, { colors })}\n`);
   }

@@ -94,7 +94,7 @@ ${exitCodesHelp}`,
       } finally {
         progress.stop();
       }
-      emitFindings(result.findings, options, host);
+      await emitFindings(result.findings, options, host);
       outcome.code = codeFor(result.findings, options.strict);
       const table = (shown: Trim, look: Look): string =>
         trimTable(
@@ -102,5 +102,5 @@ ${exitCodesHelp}`,
           { keep, out, template: options.template },
           { ...look, details: options.verbose },
         );
-      emit(result, table, options, host);
+      await emit(result, table, options, host);
     });

@@ -108,9 +108,9 @@ const showNotes = async (
   if (out !== '-') await checkOutput(out, cues, {}, 'usage');
   const { without, newest } = reelChoices(options);
   const result = await watched(options, host, (onStep) => usage({ onStep, cues, without, newest }));
-  emitFindings(result.findings, options, host);
-  if (out === '-') emit(result, usageTable, options, host);
-  else await writeOutput(out, asFile(result, usageTable, options), options, host);
+  await emitFindings(result.findings, options, host);
+  if (out === '-') await emit(result, usageTable, options, host);
+  else await writeOutput(out, await asFile(result, usageTable, options), options, host);
   outcome.code = codeFor(result.findings, options.strict);
 };
 

@@ -105,8 +105,8 @@ ${exitCodesHelp}`,
       );
       const table = (shown: Why, look: Look): string =>
         whyTable(shown, { ...look, details: options.verbose });
-      emitFindings(result.findings, options, host);
+      await emitFindings(result.findings, options, host);
       outcome.code = codeFor(result.findings, options.strict);
-      if (out === '-') emit(result, table, options, host);
-      else await writeOutput(out, asFile(result, table, options), options, host);
+      if (out === '-') await emit(result, table, options, host);
+      else await writeOutput(out, await asFile(result, table, options), options, host);
     });

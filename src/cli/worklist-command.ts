@@ -110,7 +110,7 @@ ${exitCodesHelp}`,
           onStep,
         }),
       );
-      emitFindings(result.findings, options, host);
+      await emitFindings(result.findings, options, host);
       outcome.code = codeFor(result.findings, options.strict);
       const detailed = (look: Look): Look => ({ ...look, details: options.verbose });
       const names = { template };
@@ -119,6 +119,6 @@ ${exitCodesHelp}`,
         csv: worklistCsv,
         markdown: (list: Worklist, look: Look) => worklistMarkdown(list, names, detailed(look)),
       };
-      if (out === '-') emit(result, shapes, options, host);
-      else await writeOutput(out, asFile(result, shapes, options), options, host);
+      if (out === '-') await emit(result, shapes, options, host);
+      else await writeOutput(out, await asFile(result, shapes, options), options, host);
     });

@@ -70,8 +70,8 @@ export const rigSection: readonly string[] = [
   '',
   '# How the instruments are played. This is the plainest player: it loads samples whole, as they',
   '# are, once for a computer, and can unload each by itself. Most players stream instead (loads:',
-  '# streamed, head: 60 KiB) and can only unload more at once (unloads: articulation, microphone or',
-  '# instrument): write what yours does, or the memory will be wrong.',
+  '# streamed, head: 60 KiB) and can only unload more at once (unloads: layer, articulation,',
+  '# microphone or instrument): write what yours does, or the memory will be wrong.',
   'players:',
   '  sampler: { loads: whole, width: source, shares: machine, unloads: sample }  # fill in',
 ];

@@ -6,6 +6,7 @@ import { partialCues } from '../keep/completeness.ts';
 import { makePlan, type PlanInput } from '../keep/make-plan.ts';
 import { planCues } from '../keep/plan-cues.ts';
 import type { Plan } from '../keep/plan.ts';
+import { noKeepFileOf } from '../keep/no-keep-file.ts';
 import { keepDifferences } from '../keep/reel/keep-differences.ts';
 import { makeReelMemory } from '../keep/reel/make-reel-memory.ts';
 import { makeOverview } from '../overview/make-overview.ts';
@@ -83,7 +84,8 @@ const reportOfKeep = async (
 
 interface Reported {
   readonly plan: Plan;
-  readonly keep: Overview['keep'];
+  /** Of what is, or would be, its keep file. */
+  readonly keep: { readonly path: string | null; readonly sha256: string };
   /** What the plan was made of, or is made of again. */
   readonly input: PlanInput;
   /** What was met in its cues. */
@@ -128,8 +130,10 @@ const overviewOf = (
     ticks: { done: [], undo: [] },
   });
   const { memory } = made;
+  const refused = keep.path === null ? noKeepFileOf(plan) : null;
+  const told = { path: keep.path, sha256: refused === null ? keep.sha256 : null, refused };
   return makeOverview({
-    ...{ plan, keep, title, template, instruments, files, check, worklist },
+    ...{ plan, keep: told, title, template, instruments, files, check, worklist },
     middleC: middleC ?? template.middleC,
     memory: { ...memory, findings: [...memory.findings, ...differences] },
     checked: named === null ? 'plan' : 'named',

@@ -19,7 +19,12 @@ export const overviewFindings = ({
       one.file === worklist.keep.path ? { ...one, file: keep.path } : one,
     ),
   ].map(bare);
+  const tooSmall = new Set(
+    all.flatMap((one) => (one.code === 'memory-over-budget' ? [one.args.machine] : [])),
+  );
   return all.filter((one) => {
+    // The memory of the reel says the same of the machine.
+    if (one.code === 'machine-over-budget' && tooSmall.has(one.args.machine)) return false;
     const key = JSON.stringify(one);
     return !seen.has(key) && seen.add(key);
   });

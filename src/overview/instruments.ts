@@ -1,29 +1,32 @@
 import { everyArticulation, type Instrument } from '../instruments/instrument.ts';
-import { keptZones } from '../keep/check/kept-zones.ts';
 import { settledAsPlain } from '../keep/decision.ts';
 import { openStarts } from '../keep/key-map/open-starts.ts';
 import type { PlanInstrument, PlanSettings } from '../keep/plan.ts';
+import type { FileUsage } from '../playback/zone-usage.ts';
 import { doubtNames, type DoubtName } from '../terms/doubt.ts';
+import { copiesOf, playableInCopies } from './in-copies.ts';
 import type { MadeMap } from './maps.ts';
 import type { OverviewArticulation, OverviewInstrument } from './overview.ts';
-import type { PlayableCopy } from './playable-rows.ts';
-import { playableOf } from './playable.ts';
 
-/** @param machine index of its machine */
+/**
+ * @param machine index of its machine
+ * @param files usage of the cues of the plan
+ */
 export const overviewInstrument = (
   own: PlanInstrument,
   instrument: Instrument,
   machine: number,
   pins: PlanSettings['pins'],
   made: MadeMap,
+  files: readonly FileUsage[],
 ): OverviewInstrument => {
   const { id, source, player, unloads, zones, zonesKept, samples, samplesKept, bytes } = own;
   const context = {
     program: instrument.program,
     isOpen: openStarts(instrument, own),
     excluded: settledAsPlain(own.settle),
-    ...(own.shares === 'copy' ? { copies: copiesOf(instrument, own) } : {}),
   };
+  const asked = copiesOf(instrument, own, files);
   const everywhere =
     made.map.articulations.find(({ name }) => name === everyArticulation)?.rows ?? [];
   return {
@@ -49,20 +52,16 @@ export const overviewInstrument = (
         zones: planned.zones,
         zonesKept: planned.zonesKept,
         bytes: planned.bytes,
-        playable: playableOf(
+        ...playableInCopies(
           rows,
           planned.name === everyArticulation ? context : { ...context, everywhere },
+          asked,
         ),
         rows: made.rows[i]!,
       };
     }),
     witnesses: made.witnesses,
   };
-};
-
-const copiesOf = (instrument: Instrument, own: PlanInstrument): readonly PlayableCopy[] => {
-  const zones = keptZones(instrument, own);
-  return own.copies.map(({ name }) => ({ kept: zones.kept(name), loaded: zones.loaded(name) }));
 };
 
 const microphonesOf = (

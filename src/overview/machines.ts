@@ -1,6 +1,19 @@
+import type { WayToFit } from '../keep/reel/reel-memory.ts';
 import type { OverviewInput } from './overview-input.ts';
 import type { OverviewMachine } from './overview.ts';
 import { placesOf } from './by-id.ts';
+
+/** As many as a person weighs. */
+const mostLargest = 5;
+const mostOfKind = 3;
+
+const bestWays = (ways: readonly WayToFit[]): readonly WayToFit[] =>
+  (['settle', 'move', 'unload-by', 'trim'] as const).flatMap((kind) =>
+    ways
+      .filter((way) => way.kind === kind && way.bytes > 0)
+      .toSorted((a, b) => Number(b.fits) - Number(a.fits) || b.bytes - a.bytes)
+      .slice(0, mostOfKind),
+  );
 
 /** Memory of each machine before and after, and the cue that fills it most. */
 export const overviewMachines = ({
@@ -10,7 +23,8 @@ export const overviewMachines = ({
 }: Pick<OverviewInput, 'plan' | 'memory' | 'worklist'>): readonly OverviewMachine[] => {
   const cueOf = placesOf(plan.cues);
   return plan.machines.map(({ id, budget, bytes, fits }) => {
-    const peak = memory.machines.find((machine) => machine.id === id)?.peak ?? null;
+    const reel = memory.machines.find((machine) => machine.id === id);
+    const peak = reel?.peak ?? null;
     const steps = worklist.machines.find((machine) => machine.id === id)?.actions.length ?? 0;
     return {
       id,
@@ -19,6 +33,8 @@ export const overviewMachines = ({
       fits,
       peak: peak === null ? null : { cue: cueOf(peak.cue), bytes: peak.bytes },
       steps,
+      largest: fits === false ? (reel?.largest ?? []).slice(0, mostLargest) : [],
+      ways: fits === false ? bestWays(reel?.ways ?? []) : [],
     };
   });
 };

@@ -3,7 +3,6 @@ import { placesOf } from './by-id.ts';
 import { mostWitnesses } from './cell-witnesses.ts';
 import { overviewCues } from './cues.ts';
 import { overviewFindings } from './findings.ts';
-import { fitToPage } from './fit-to-page.ts';
 import { overviewGroups } from './groups.ts';
 import { doubtsAt, overviewInstrument } from './instruments.ts';
 import { overviewMachines } from './machines.ts';
@@ -14,14 +13,8 @@ import { overviewPrinted } from './printed.ts';
 import { overviewProof } from './proof.ts';
 import { overviewRisks } from './risks.ts';
 
-/**
- * A plan, its check, the memory of its reel and its worklist in one value, for one page of a size that can
- * be sent around.
- */
-export const makeOverview = (input: OverviewInput): Overview =>
-  fitToPage(wholeOverview(input), input.pageBytes);
-
-const wholeOverview = (input: OverviewInput): Overview => {
+/** A plan, its check, the memory of its reel and its worklist in one value. */
+export const makeOverview = (input: OverviewInput): Overview => {
   const { plan, template, instruments: loaded, keep, title, middleC } = input;
   const { settings, total, doubts, together, doubtsAll, allowances, versions } = plan;
   const made = overviewMaps(plan, loaded);
@@ -34,6 +27,7 @@ const wholeOverview = (input: OverviewInput): Overview => {
       machineOf(own.machine),
       settings.pins,
       made.maps[i]!,
+      input.files,
     ),
   );
   const findings = overviewFindings(input);

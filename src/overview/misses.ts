@@ -1,4 +1,5 @@
-import type { Check, Miss } from '../keep/check/check.ts';
+import type { Check, Miss, WayOut } from '../keep/check/check.ts';
+import { distinctNotes } from '../keep/check/distinct-notes.ts';
 import type { PlanMachine, Witness } from '../keep/plan.ts';
 import { toRanges, type Range } from '../terms/range.ts';
 import type { OverviewMiss } from './overview.ts';
@@ -23,7 +24,8 @@ export const overviewMisses = (
   }
   const order = heardFirst(proof.cues.map(({ id }) => id));
   const found = [...units.values()].map((unit) => missOf(unit, order, total));
-  return toldOnce(found, machines).sort(({ places: [a] }, { places: [b] }) =>
+  const sharesNothing = found.reduce((sum, { bytes }) => sum + bytes, 0) === total.bytes;
+  return toldOnce(found, machines, sharesNothing).sort(({ places: [a] }, { places: [b] }) =>
     a === undefined || b === undefined
       ? Number(a === undefined) - Number(b === undefined)
       : order(a, b),
@@ -34,20 +36,30 @@ export const overviewMisses = (
 const toldOnce = (
   misses: readonly OverviewMiss[],
   machines: readonly PlanMachine[],
+  sharesNothing: boolean,
 ): OverviewMiss[] => {
   const told = new Map<string, OverviewMiss>();
   for (const miss of misses) {
     const { instrument, machine, copy, notes, doubtfulNotes, keys, velocities, places } = miss;
-    const same = [instrument, machine, copy, notes, doubtfulNotes, keys, velocities, places];
+    const { notesAtMost } = miss;
+    const same = [
+      ...[instrument, machine, copy, notes, doubtfulNotes, notesAtMost],
+      ...[keys, velocities, places],
+    ];
     const key = JSON.stringify(same);
     const known = told.get(key);
     if (known === undefined) told.set(key, miss);
-    else told.set(key, both(known, miss, machines));
+    else told.set(key, both(known, miss, machines, sharesNothing));
   }
   return [...told.values()];
 };
 
-const both = (a: OverviewMiss, b: OverviewMiss, machines: readonly PlanMachine[]): OverviewMiss => {
+const both = (
+  a: OverviewMiss,
+  b: OverviewMiss,
+  machines: readonly PlanMachine[],
+  sharesNothing: boolean,
+): OverviewMiss => {
   const bytes = a.bytes + b.bytes;
   const machine = machines.find(({ id }) => id === a.machine);
   const budget = machine?.budget ?? null;
@@ -58,6 +70,8 @@ const both = (a: OverviewMiss, b: OverviewMiss, machines: readonly PlanMachine[]
     articulations: [...new Set([...a.articulations, ...b.articulations])],
     zones: a.zones + b.zones,
     bytes,
+    bytesAtMost: !sharesNothing,
+    ways: inBoth(a.ways, b.ways),
     fits: a.fits === null || b.fits === null ? null : a.fits && b.fits && isRoom,
   };
 };
@@ -76,17 +90,22 @@ const missOf = (
 ): OverviewMiss => {
   const [{ instrument, machine, copy, bytes, fits }] = unit;
   const asked = onceEach(unit);
-  const sum = (of: (miss: Miss) => number): number =>
-    asked.reduce((total, miss) => total + of(miss), 0);
+  const count = (of: (miss: Miss) => number, most: number) =>
+    distinctNotes(
+      asked.map((miss) => ({ ...miss, notes: of(miss) })),
+      most,
+    );
+  const plain = count(plainNotes, notes);
+  const further = count(furtherNotes, doubtfulNotes);
   return {
     instrument,
     machine,
     copy,
     articulations: [...new Set(unit.flatMap(({ articulations }) => articulations))],
     zones: new Set(unit.map(({ zone }) => zone)).size,
-    // Layers that sound together are asked for by notes that overlap without being the same ones.
-    notes: Math.min(notes, sum(plainNotes)),
-    doubtfulNotes: Math.min(doubtfulNotes, sum(furtherNotes)),
+    notes: plain.notes,
+    doubtfulNotes: further.notes,
+    notesAtMost: plain.atMost || further.atMost,
     keys: toRanges(unit.flatMap(({ keys }) => keys.flatMap(keysIn))),
     velocities: hull(unit.flatMap(({ velocities }) => (velocities === null ? [] : [velocities]))),
     places: firstPlaces(
@@ -94,8 +113,25 @@ const missOf = (
       order,
     ),
     bytes,
+    bytesAtMost: false,
     fits,
+    ways: unit
+      .map(({ ways }) => ways)
+      .reduce(inBoth)
+      .filter(isShort)
+      .slice(0, mostWays),
   };
+};
+
+const mostWays = 3;
+
+/** A way of very many changes is no way for a person, and long. */
+const isShort = (way: WayOut): boolean => way.kind !== 'velocity' || way.changes.length <= 24;
+
+/** What helps one zone of a line alone would be no way out. */
+const inBoth = (a: readonly WayOut[], b: readonly WayOut[]): readonly WayOut[] => {
+  const known = new Set(b.map((way) => JSON.stringify(way)));
+  return a.filter((way) => known.has(JSON.stringify(way)));
 };
 
 /** What only a doubt asks for has those notes as its own; here they are further ones, as in the total. */

@@ -22,6 +22,4 @@ export interface OverviewInput extends Pick<Overview, 'keep' | 'title' | 'middle
   readonly checked: OverviewProof['of'];
   /** None of its steps done. */
   readonly worklist: Worklist;
-  /** Bytes that its page may take; 2 MiB when left out. */
-  readonly pageBytes?: number;
 }

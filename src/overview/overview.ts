@@ -1,4 +1,5 @@
-import type { Check, CheckedCue } from '../keep/check/check.ts';
+import type { Check, CheckedCue, WayOut } from '../keep/check/check.ts';
+import type { NoKeepFile } from '../keep/no-keep-file.ts';
 import type { CellState, KeyMapRow } from '../keep/key-map/key-map.ts';
 import type {
   InstrumentBytes,
@@ -10,6 +11,7 @@ import type {
   Reason,
   Witness,
 } from '../keep/plan.ts';
+import type { WayToFit } from '../keep/reel/reel-memory.ts';
 import type { Figure } from '../memory/figure.ts';
 import type { Change } from '../memory/reel/reel-loads.ts';
 import type { Grain } from '../template/player.ts';
@@ -30,8 +32,15 @@ export interface Overview {
   readonly title: string | null;
   /** The octave that key 60 bears. */
   readonly middleC: number;
-  /** `path` null: the plan was made for this page, and `sha256` is what `plan -o` would write. */
-  readonly keep: { readonly path: string | null; readonly sha256: string };
+  /**
+   * `path` null: the plan was made for this page, and `sha256` is of what `plan -o` would write; null
+   * where it would refuse to, for the reason in `refused`.
+   */
+  readonly keep: {
+    readonly path: string | null;
+    readonly sha256: string | null;
+    readonly refused: NoKeepFile | null;
+  };
   /** null: one instrument plays all. */
   readonly template: { readonly path: string; readonly sha256: string } | null;
   readonly settings: PlanSettings;
@@ -74,7 +83,10 @@ export interface Overview {
    * page would grow too large. `keepset why` has all of them.
    */
   readonly witnessesPerCell: number;
-  /** What was given up so that the page does not grow too large, in this order; figures never are. */
+  /**
+   * What the page that holds this gave up so that it does not grow too large; figures never are. Empty
+   * in what `report` returns.
+   */
   readonly reduced: readonly Reduction[];
   /** The steps for a person, by machine, none of them done. */
   readonly worklist: readonly OverviewList[];
@@ -82,12 +94,13 @@ export interface Overview {
 }
 
 /**
- * What a large overview gives up: witnesses of cells; the single keys that were played; cells beside each
+ * What a large page gives up: the middle of long names; witnesses of cells; the single keys that were played; cells beside each
  * other that differ in zone counts only, or are of one state, become one; misses and steps are counted
  * instead of listed; dynamics are told as `in part`; cells become octaves, layers
  * one row; keys in many pieces are told from the lowest to the highest, in part; no maps.
  */
 export type Reduction =
+  | 'long-names'
   | 'one-witness'
   | 'played-keys'
   | 'cells-alike'
@@ -152,12 +165,18 @@ export interface OverviewMiss {
   readonly notes: number;
   /** Further notes that do so only through a doubt. */
   readonly doubtfulNotes: number;
+  /** Some of them may ask for several of its zones: there are no more notes than these, or fewer. */
+  readonly notesAtMost: boolean;
   readonly keys: readonly Range[];
   readonly velocities: Range | null;
   /** The first three. */
   readonly places: readonly Witness[];
   readonly bytes: number;
+  /** Its parts may share samples, so that loading all takes less. */
+  readonly bytesAtMost: boolean;
   readonly fits: boolean | null;
+  /** What could be played instead, so that none of its zones is asked for: the first three. */
+  readonly ways: readonly WayOut[];
 }
 
 export interface OverviewMachine {
@@ -177,6 +196,10 @@ export interface OverviewMachine {
   readonly peak: { readonly cue: number; readonly bytes: number } | null;
   /** Steps of the worklist. */
   readonly steps: number;
+  /** Where it does not fit: the five instruments that take most, the largest first. */
+  readonly largest: readonly { readonly instrument: string; readonly bytes: number }[];
+  /** Where it does not fit: what would free memory, the best three of each kind. */
+  readonly ways: readonly WayToFit[];
 }
 
 export interface OverviewAction {
@@ -272,7 +295,14 @@ export interface OverviewArticulation {
   readonly zones: number;
   readonly zonesKept: number;
   readonly bytes: { readonly full: number; readonly kept: number };
+  /** On whichever copy it is written that can be asked for it. */
   readonly playable: Playable;
+  /**
+   * Where copies keep zones of their own: what each can still play of it (`copy` is an index into the
+   * instrument's `copies`). Empty where all are alike. A copy that its route holds to another articulation
+   * is left out.
+   */
+  readonly copies: readonly { readonly copy: number; readonly playable: Playable }[];
   readonly rows: readonly OverviewRow[];
 }
 

@@ -17,8 +17,8 @@ export interface PlayableContext {
   readonly excluded: DoubtSet;
   /** Rows of what sounds with every articulation: its notes ask for that too. None when left out. */
   readonly everywhere?: readonly ZonedKeyMapRow[];
-  /** Where each copy keeps zones of its own, what it has, by zone; else left out. */
-  readonly copies?: readonly PlayableCopy[];
+  /** Where each copy keeps zones of its own, what the one has that is told of; else left out. */
+  readonly copy?: PlayableCopy;
 }
 
 /** What one copy has, 1 by zone. */
@@ -38,36 +38,23 @@ export interface RowAt {
   readonly dropped: Uint8Array;
 }
 
-/** A copy that has no note of the articulation plays something else. */
-export const keepersOf = (
-  rows: readonly ZonedKeyMapRow[],
-  { copies = [] }: PlayableContext,
-): readonly PlayableCopy[] => {
-  const zones = rows.flatMap(({ event, members }) =>
-    event === 'note' ? members.map(({ zone }) => zone) : [],
-  );
-  return copies.filter(({ kept }) => zones.some((zone) => kept[zone] === 1));
-};
-
 /** A row with a sound, key by key. */
 export const rowAt = (
   { velocity, controllers, members }: ZonedKeyMapRow,
   context: PlayableContext,
-  copies: readonly PlayableCopy[],
 ): RowAt => {
   const row = emptyRow(velocity, controllers);
   for (const member of members) {
     const { zone, kept } = member;
     // A zone that stays only to stop others has no sound to start.
-    const sounds = kept !== null && !kept.reasons.includes('mutes');
-    const inCopies = copies.map(({ loaded }) => loaded[zone] === 1);
+    const sounds =
+      context.copy === undefined
+        ? kept !== null && !kept.reasons.includes('mutes')
+        : context.copy.loaded[zone] === 1;
     for (const [start, range] of startsOf(member, context, false)) {
       row.there.fill(1, range[0], range[1] + 1);
       const isThere = sounds && context.isOpen(start);
-      if (isThere && (copies.length === 0 || inCopies.includes(true))) {
-        row.stays.fill(1, range[0], range[1] + 1);
-      }
-      if (!isThere || inCopies.includes(false)) row.dropped.fill(1, range[0], range[1] + 1);
+      (isThere ? row.stays : row.dropped).fill(1, range[0], range[1] + 1);
     }
   }
   return row;
@@ -80,11 +67,11 @@ export const rowAt = (
 export const silentRows = (
   rows: readonly ZonedKeyMapRow[],
   context: PlayableContext,
-  copies: readonly PlayableCopy[],
 ): readonly RowAt[] => {
   const found = new Map<string, RowAt>();
   for (const member of rows.flatMap(({ members }) => members)) {
-    const stays = member.kept !== null && copies.every(({ kept }) => kept[member.zone] === 1);
+    const { copy } = context;
+    const stays = copy === undefined ? member.kept !== null : copy.kept[member.zone] === 1;
     for (const [start, range] of startsOf(member, context, true)) {
       if (stays && context.isOpen(start)) continue;
       const { velocities } = context.program.starts[start]!;

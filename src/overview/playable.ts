@@ -1,31 +1,22 @@
 import type { ZonedKeyMapRow } from '../keep/key-map/make-key-map.ts';
 import { toRanges, type Range } from '../terms/range.ts';
 import type { Playable, PlayableStretch } from './overview.ts';
-import {
-  keepersOf,
-  keyCount,
-  rowAt,
-  silentRows,
-  type PlayableContext,
-  type RowAt,
-} from './playable-rows.ts';
+import { keyCount, rowAt, silentRows, type PlayableContext, type RowAt } from './playable-rows.ts';
 
 type By = PlayableStretch['dynamics'][number]['by'];
 
 /**
- * What can still be written for an articulation: its notes, whatever their releases do. Where copies
- * have zones of their own a key sounds if it does in any of them, and its dynamics are those of every
- * copy that has anything of the articulation: then it does not matter on which track it is written.
+ * What can still be written for an articulation: its notes, whatever their releases do. Where
+ * copies have zones of their own, for one of them.
  */
 export const playableOf = (rows: readonly ZonedKeyMapRow[], context: PlayableContext): Playable => {
-  const copies = keepersOf(rows, context);
   const noted = (all: readonly ZonedKeyMapRow[]): readonly ZonedKeyMapRow[] =>
     all.filter(({ event }) => event === 'note');
   const [own, others] = [noted(rows), noted(context.everywhere ?? [])];
-  const notes = own.map((row) => rowAt(row, context, copies));
+  const notes = own.map((row) => rowAt(row, context));
   const beside = [
-    ...others.map((row) => rowAt(row, context, copies)),
-    ...silentRows([...own, ...others], context, copies),
+    ...others.map((row) => rowAt(row, context)),
+    ...silentRows([...own, ...others], context),
   ];
   const keysWhere = (of: (row: RowAt) => Uint8Array): readonly number[] =>
     keys.filter((key) => notes.some((row) => of(row)[key] === 1));

@@ -46,6 +46,18 @@ const roomOn = (machine: ReelMachine, memory: ReelMemory, look: Look): readonly 
   ];
 };
 
+/** Ways to make room, a sentence each, as plain text. */
+export const roomWays = (
+  ways: readonly WayToFit[],
+  machine: string,
+  look: Look,
+): readonly string[] =>
+  ways.map((way) =>
+    wayWords(way, machine, look)
+      .map((part) => (typeof part === 'string' ? part : part.text))
+      .join(' '),
+  );
+
 const conclusion = (ways: readonly WayToFit[], { groups, cues, keep }: ReelMemory): Paragraph => {
   const again = keep === null ? '' : ' To try an answer, leave out --keep; then plan again.';
   if (ways.some(({ fits }) => fits)) {

@@ -47,7 +47,7 @@ const range = (keys: Miss['keys'], velocities: Miss['velocities'], look: Look): 
 };
 
 /** The notes that ask for a missing zone: how many, where, and the first of them. */
-export const whoAsks = (miss: Miss, look: Look): readonly string[] => {
+export const whoAsks = (miss: Miss, look: Look, atMost: boolean): readonly string[] => {
   const { notes, doubtfulNotes, cues, keys, velocities, places } = miss;
   // Where all of them stand below with key and velocity, that is enough.
   const isAll = notes > 0 && notes <= places.length;
@@ -56,7 +56,9 @@ export const whoAsks = (miss: Miss, look: Look): readonly string[] => {
   return [
     ...led(
       indent,
-      [`Asked for by ${askers(miss)} ${whereAsked(cues, look)}${played}${first}`],
+      [
+        `Asked for by ${atMost ? 'up to ' : ''}${askers(miss)} ${whereAsked(cues, look)}${played}${first}`,
+      ],
       look,
     ),
     ...places.flatMap((place) => item([placeWords(place, look)], look)),

@@ -132,7 +132,7 @@ export const missBlock = (
 ): readonly string[] => [
   ...heading(group, check, number, look),
   ...contents(group, look),
-  ...whoAsks(group.shared, look),
+  ...whoAsks(group.shared, look, group.notesAtMost),
   ...cautions(group, look),
   ...waysOut(group, check, look),
 ];

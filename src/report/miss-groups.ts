@@ -1,4 +1,5 @@
 import type { Miss, MissBars, WayOut } from '../keep/check/check.ts';
+import { distinctNotes } from '../keep/check/distinct-notes.ts';
 import { toRanges } from '../terms/range.ts';
 
 /**
@@ -8,6 +9,8 @@ import { toRanges } from '../terms/range.ts';
 export interface MissGroup {
   /** Who asks for any of them, how often and where. */
   readonly shared: Miss;
+  /** Some notes may ask for several of them: there are no more notes than `shared` has, or fewer. */
+  readonly notesAtMost: boolean;
   readonly misses: readonly [Miss, ...Miss[]];
   /** What helps all of them. */
   readonly ways: readonly WayOut[];
@@ -74,7 +77,7 @@ const matterOf = ({ shared, misses, ways }: MissGroup): string => {
 const sum = (groups: readonly MissGroup[], of: (miss: Miss) => number): number =>
   groups.reduce((total, { shared }) => total + of(shared), 0);
 
-/** Notes of different groups are different notes: they ask for other zones. */
+/** Layers may be asked for by notes that overlap without being the same ones. */
 const asOne = (groups: readonly [MissGroup, ...MissGroup[]]): MissGroup => {
   const [{ shared, ways }] = groups;
   const all = groups.map((group) => group.shared);
@@ -83,12 +86,13 @@ const asOne = (groups: readonly [MissGroup, ...MissGroup[]]): MissGroup => {
     cues.set(cue, (cues.get(cue) ?? 0) + notes);
   }
   const order = [...cues.keys()];
+  const plain = distinctNotes(all, Infinity);
   const velocities = all.flatMap((miss) => miss.velocities ?? []);
   const [first, ...others] = groups.flatMap(({ misses }) => misses);
   return {
     shared: {
       ...shared,
-      notes: sum(groups, ({ notes }) => notes),
+      notes: plain.notes,
       doubtfulNotes: sum(groups, ({ doubtfulNotes }) => doubtfulNotes),
       doubts: distinct(all.flatMap(({ doubts }) => doubts)),
       cues: Object.fromEntries(cues),
@@ -103,6 +107,7 @@ const asOne = (groups: readonly [MissGroup, ...MissGroup[]]): MissGroup => {
         )
         .slice(0, mostPlaces),
     },
+    notesAtMost: plain.atMost,
     misses: [first!, ...others],
     ways,
     bars: joined(groups.flatMap(({ misses }) => misses)),
@@ -127,7 +132,13 @@ export const groupMisses = (misses: readonly Miss[]): readonly MissGroup[] => {
   }
   const matters = new Map<string, [MissGroup, ...MissGroup[]]>();
   for (const misses of groups.values()) {
-    const group = { shared: misses[0], misses, ways: inAll(misses), bars: joined(misses) };
+    const group = {
+      shared: misses[0],
+      notesAtMost: false,
+      misses,
+      ways: inAll(misses),
+      bars: joined(misses),
+    };
     const matter = matters.get(matterOf(group));
     if (matter === undefined) matters.set(matterOf(group), [group]);
     else matter.push(group);

@@ -1,5 +1,5 @@
 import { keyName } from '../terms/key.ts';
-import type { Worklist } from '../trim/worklist/worklist.ts';
+import type { Worklist, WorklistAction } from '../trim/worklist/worklist.ts';
 import type { Look } from './look.ts';
 import { shellWord } from './shell-word.ts';
 import { openActions } from './worklist-verdict.ts';
@@ -35,6 +35,17 @@ const unknownAdvice = ({ machines }: Worklist): readonly string[] =>
       ]
     : [];
 
+/** Where samples go one by one, less stays than the keys and layers around it. */
+const sampleAdvice = ({ machines }: Worklist): readonly string[] =>
+  machines.some(({ actions }) => actions.some(isRoughly))
+    ? [
+        'Where a player unloads single samples, What stays names the outermost keys and layers. To keep all between them is safe, and frees less than the line says; --format json has the single zones.',
+      ]
+    : [];
+
+const isRoughly = ({ does, keeps, unit }: WorklistAction): boolean =>
+  does === 'unload' && keeps !== null && unit.grain === 'sample';
+
 /** Manuals name keys in one of two ways, an octave apart. */
 const keyAdvice = ({ middleC }: Look): string => {
   const name = keyName(60, middleC);
@@ -61,6 +72,7 @@ export const worklistAdvice = (
       ? 'All sizes are estimates: the display of the player has the last word.'
       : 'All sizes are estimates: the display of the player has the last word. Write what it shows after a step under Seen, and into the column bytes of the record.',
     ...unknownAdvice(list),
+    ...sampleAdvice(list),
     ...(isDone ? [] : [keyAdvice(look)]),
     `Made by the keep file with sha256 ${digest}. Plan again when a cue changes; steps keep their numbers in the record.`,
     ...(isDone ? ['Keep the full template somewhere safe.'] : []),

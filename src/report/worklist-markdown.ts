@@ -1,10 +1,12 @@
 import type { Worklist, WorklistAction, WorklistMachine } from '../trim/worklist/worklist.ts';
 import { shownName } from './cell.ts';
-import { formatBytes } from './format.ts';
+import { formatBytes, type ByteUnit } from './format.ts';
 import type { Look } from './look.ts';
+import { escapeHeading, escapeStart, escapeText } from './markdown/escape.ts';
 import type { Piece } from './phrase-cell.ts';
 import { worklistAdvice, type WorklistNames } from './worklist-advice.ts';
-import { blankToFill, keptPhrase, unitPhrase } from './worklist-rows.ts';
+import { keptPhrase, unitPhrase } from './worklist-phrases.ts';
+import { blankToFill, machineUnit } from './worklist-rows.ts';
 import { machineState } from './worklist-table.ts';
 import {
   worklistAnswer,
@@ -12,15 +14,9 @@ import {
   worklistState,
   worklistWarnings,
 } from './worklist-verdict.ts';
-import { doesWord, signedBytes, unknownSize } from './worklist-words.ts';
+import { doesWord, signedBytesIn, unknownSize } from './worklist-words.ts';
 
-/** Signs that mark something up, or end a cell of a table (GitHub Flavored Markdown, section 2.4 and 4.10). */
-const marks = /[\\`*_{}[\]<>#|~&@:$!^]/gu;
-
-/** Text as it stands, whatever is in it. */
-const plain = (text: string): string => text.replace(marks, String.raw`\$&`);
-
-const named = (text: string, look: Look): string => plain(shownName(text, look));
+const named = (text: string, look: Look): string => escapeText(shownName(text, look));
 
 const phrase = (pieces: readonly Piece[], look: Look): string =>
   pieces.map((piece) => (typeof piece === 'string' ? piece : named(piece.name, look))).join(' ');
@@ -28,23 +24,23 @@ const phrase = (pieces: readonly Piece[], look: Look): string =>
 const row = (cells: readonly string[]): string => `| ${cells.join(' | ')} |`;
 
 /** What is to be filled in by hand would be a rule or stress otherwise. */
-const blank = plain(blankToFill);
+const blank = escapeText(blankToFill);
 
-const titles = [
+const titlesIn = (unit: ByteUnit): readonly string[] => [
   '',
   'Step',
   '',
   'Instrument',
   'What',
   'What stays',
-  'Frees',
-  'Then',
+  `Frees (${unit.name})`,
+  `Then (${unit.name})`,
   'Seen',
   'Note',
 ];
 const sides = ['---', '--:', '---', '---', '---', '---', '--:', '--:', '---', '---'];
 
-const actionRow = (action: WorklistAction, look: Look): string => {
+const actionRow = (action: WorklistAction, unit: ByteUnit, look: Look): string => {
   const { instrument, copy, frees, total, unknownSamples, seen, note } = action;
   return row([
     '[ ]',
@@ -55,21 +51,30 @@ const actionRow = (action: WorklistAction, look: Look): string => {
       : `${named(instrument, look)} copy ${named(copy, look)}`,
     phrase(unitPhrase(action), look),
     phrase(keptPhrase(action, look), look),
-    unknownSamples > 0 ? unknownSize : signedBytes(frees),
-    unknownSamples > 0 ? unknownSize : signedBytes(total),
+    unknownSamples > 0 ? unknownSize : signedBytesIn(frees, unit),
+    unknownSamples > 0 ? unknownSize : signedBytesIn(total, unit),
     seen === null ? blank : formatBytes(seen),
     note === '' ? '' : named(note, look),
   ]);
 };
 
-const machineSection = (machine: WorklistMachine, look: Look): readonly string[] => [
-  `## Machine ${named(machine.id, look)}`,
-  '',
-  machineState(machine).join(' '),
-  ...(machine.actions.length === 0
-    ? ['', 'Nothing to do.']
-    : ['', row(titles), row(sides), ...machine.actions.map((action) => actionRow(action, look))]),
-];
+const machineSection = (machine: WorklistMachine, look: Look): readonly string[] => {
+  const { id, actions } = machine;
+  const unit = machineUnit(machine);
+  return [
+    `## Machine ${escapeHeading(shownName(id, look))}`,
+    '',
+    machineState(machine).join(' '),
+    ...(actions.length === 0
+      ? ['', 'Nothing to do.']
+      : [
+          '',
+          row(titlesIn(unit)),
+          row(sides),
+          ...actions.map((action) => actionRow(action, unit, look)),
+        ]),
+  ];
+};
 
 /** What was done, where details are asked for. */
 const doneSection = ({ done }: Worklist, look: Look): readonly string[] =>
@@ -96,7 +101,7 @@ export const worklistMarkdown = (list: Worklist, names: WorklistNames, look: Loo
   // Nothing is cut or coloured: whoever shows it sets its lines.
   const whole: Look = { ...look, width: null };
   const numbers = worklistNumbers(list, whole);
-  const sentence = (text: string): string => `- ${plain(text)}`;
+  const sentence = (text: string): string => `- ${escapeStart(text)}`;
   const sections: readonly (readonly string[])[] = [
     ['# Worklist'],
     [`**${worklistAnswer(list)}**`],

@@ -1,18 +1,11 @@
 import type { WorklistAction, WorklistMachine } from '../trim/worklist/worklist.ts';
 import { fixed, type Cell } from './cell.ts';
-import { formatBytes, plural, tableUnit, type ByteUnit } from './format.ts';
+import { formatBytes, tableUnit, type ByteUnit } from './format.ts';
 import type { Look } from './look.ts';
-import { phraseCell, stackedCell, withCommas, writtenWords, type Piece } from './phrase-cell.ts';
+import { phraseCell, stackedCell, writtenWords, type Piece } from './phrase-cell.ts';
 import { layOut, notShown, type Column, type Row } from './table.ts';
-import {
-  doesWord,
-  keptItems,
-  runsOf,
-  signedBytesIn,
-  unitWords,
-  unknownSize,
-  type ActionRun,
-} from './worklist-words.ts';
+import { keptPhrase, unitPhrase } from './worklist-phrases.ts';
+import { doesWord, runsOf, signedBytesIn, unknownSize, type ActionRun } from './worklist-words.ts';
 
 /** Where a person writes what the player shows. */
 export const blankToFill = '_'.repeat(8);
@@ -20,35 +13,6 @@ export const blankToFill = '_'.repeat(8);
 /** Numbers that fit beside their boxes, one below the other. */
 const boxed = (number: number, digits: number): string =>
   `[ ] ${String(number).padStart(digits, ' ')}`;
-
-/** The articulation, the layer, the microphone; or all of the instrument. */
-export const unitPhrase = ({
-  unit,
-  spareCopies,
-}: Pick<WorklistAction, 'unit' | 'spareCopies'>): readonly Piece[] => {
-  if (spareCopies > 0) return [`${plural(spareCopies, 'copy', 'copies')} that no cue plays`];
-  if (unit.grain === 'instrument') return ['all of it'];
-  const { articulations, layer, microphone } = unitWords(unit);
-  const names: readonly Piece[] = articulations.flatMap((name, i): readonly Piece[] =>
-    i === 0 ? [{ name }] : ['and', { name }],
-  );
-  const phrase: readonly Piece[] = [
-    ...names,
-    ...(layer === '' ? [] : [layer]),
-    ...(microphone === null ? [] : ['microphone', { name: microphone }]),
-  ];
-  return phrase.length === 0 ? ['zones that nothing starts'] : phrase;
-};
-
-/** What is loaded of the unit when the line is done. */
-export const keptPhrase = (
-  { does, keeps }: Pick<WorklistAction, 'does' | 'keeps'>,
-  look: Look,
-): readonly Piece[] => {
-  if (keeps === null) return [does === 'load' ? 'loaded whole' : 'nothing stays'];
-  const items = keptItems(keeps, look.middleC);
-  return [does === 'load' ? 'have' : 'keep', ...(items.length === 0 ? ['it'] : withCommas(items))];
-};
 
 const headingRow = ({ instrument, copy }: ActionRun, look: Look): readonly Cell[] => {
   const phrase: readonly Piece[] =
@@ -103,12 +67,14 @@ const columnsOf = (unit: ByteUnit): readonly Column[] => [
   { title: ['Seen'], align: 'left', leaveOut: 2 },
 ];
 
+/** The unit of all figures of a machine's lines. */
+export const machineUnit = ({ bytes }: Pick<WorklistMachine, 'bytes'>): ByteUnit =>
+  tableUnit(Math.max(bytes.full, bytes.now, bytes.after));
+
 /** The lines of a machine in the order in which they are done, under the names of instruments. */
-export const worklistRows = (
-  { actions, bytes }: WorklistMachine,
-  look: Look,
-): readonly string[] => {
-  const unit = tableUnit(Math.max(bytes.full, bytes.now, bytes.after));
+export const worklistRows = (machine: WorklistMachine, look: Look): readonly string[] => {
+  const { actions } = machine;
+  const unit = machineUnit(machine);
   const digits = String(actions.reduce((most, { number }) => Math.max(most, number), 0)).length;
   const blank = columnCells({});
   const rows = runsOf(actions).flatMap((run, i): readonly Row[] => [

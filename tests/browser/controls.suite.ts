@@ -29,7 +29,7 @@ const focused = (tab: Page): Promise<string> =>
 /** How a reader orders two cells: by number where both begin with one, else as text. */
 const inOrder = (a: string, b: string): number => {
   const number = (text: string): number =>
-    text.startsWith('<') ? 0 : Number.parseFloat(text.replace(/(\d) (?=\d)/g, '$1'));
+    text.startsWith('<') ? 0 : Number.parseFloat(text.replace(/(\d)\s(?=\d)/g, '$1'));
   const [one, two] = [number(a), number(b)];
   if (!Number.isNaN(one) && !Number.isNaN(two)) return one - two;
   return a < b ? -1 : a > b ? 1 : 0;
@@ -170,6 +170,40 @@ export const controlsSuite = (at: () => Setting) =>
         expect(await rowsShown(tab)).toHaveLength(at().pages.made.demo.overview.instruments.length);
       }, '#sel=%zz&sort=99x&q=&unknown=<b>');
     });
+
+    it('leads back to where one was', () =>
+      open(async (tab) => {
+        await tab.locator('nav a[href="#maps"]').click();
+        await tab.locator('nav a[href="#matrix"]').click();
+        expect(new URL(tab.url()).hash).toBe('#matrix');
+        await tab.goBack();
+        expect(new URL(tab.url()).hash).toBe('#maps');
+        const top = () => tab.locator('#maps').evaluate((one) => one.getBoundingClientRect().top);
+        await expect.poll(async () => Math.abs(await top())).toBeLessThan(200);
+      }));
+
+    it('leaves letters alone where something else has the focus, or on the reader’s word', () =>
+      open(async (tab) => {
+        const focused = (): Promise<string> =>
+          tab.evaluate(() =>
+            document.activeElement?.closest('#all') === null ? 'elsewhere' : 'in',
+          );
+        await tab.locator('#maps tbody svg[tabindex="0"]').first().focus();
+        await tab.keyboard.press('j');
+        expect(await focused()).toBe('elsewhere');
+        await tab.getByRole('button', { name: 'Letter keys off' }).click();
+        await tab.evaluate(() => {
+          if (document.activeElement instanceof HTMLElement) document.activeElement.blur();
+        });
+        await tab.keyboard.press('j');
+        expect(await focused()).toBe('elsewhere');
+        await tab.getByRole('button', { name: 'Letter keys on' }).click();
+        await tab.evaluate(() => {
+          if (document.activeElement instanceof HTMLElement) document.activeElement.blur();
+        });
+        await tab.keyboard.press('j');
+        expect(await focused()).toBe('in');
+      }));
 
     it('shows where the focus is, and goes from top to bottom', () =>
       open(async (tab) => {

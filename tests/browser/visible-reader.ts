@@ -44,11 +44,20 @@ export const machineFits = (text: string, machine: string): boolean | null => {
 
 /** Whether the composer is told that an articulation may still be written; null: nothing is said. */
 export const mayPlay = (text: string, instrument: string, articulation: string): boolean | null => {
-  const line = lines(text).find((one) => one.startsWith(`${instrument}: `));
-  if (line === undefined) return null;
-  for (const sentence of line.slice(instrument.length + 2).split(/\.\s+|\.$/)) {
-    const names = sentence.split(/[;:]/)[0]!.split(',');
-    if (names.some((name) => name.trim() === articulation)) return !sentence.endsWith(': gone');
+  const all = lines(text);
+  const from = all.findIndex(
+    (one) => one === `${instrument}:` || one.startsWith(`${instrument}: `),
+  );
+  if (from < 0) return null;
+  // All of an instrument ends with a full stop: it may go over several lines.
+  const to = all.findIndex((one, i) => i >= from && one.endsWith('.'));
+  const told = all
+    .slice(from, to + 1)
+    .join(' ')
+    .slice(instrument.length + 1, -1);
+  for (const part of told.split(';')) {
+    const names = part.split(':')[0]!.split(',');
+    if (names.some((name) => name.trim() === articulation)) return !part.endsWith(': gone');
   }
   return null;
 };

@@ -40,6 +40,12 @@ const lines: readonly {
   { args: ['trim', ...keep, '--out', 'small', '--format', 'json'], code: 0 },
   { args: ['why', 'bank.sf2', '60', ...keep], code: 0 },
   { args: ['inspect', 'bank.sf2'], code: 0 },
+  { args: ['report', 'cues/1m1.mid', ...keep, '-o', 'report.html'], code: 0 },
+  { args: ['report', 'cues/1m1.mid', ...keep], code: 0 },
+  { args: ['report', 'cues/1m1.mid', ...keep, '--format', 'json'], code: 0 },
+  { args: ['completion', 'bash'], code: 0 },
+  { args: ['draft', 'cues'], code: 2 },
+  { args: ['draft', 'cues', '-o', '-'], code: 0 },
   { args: ['demo'], code: 2 },
 ];
 

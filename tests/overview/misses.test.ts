@@ -22,6 +22,7 @@ const miss = (unit: string, more: Partial<Miss> = {}): Miss =>
   ({
     ...{ instrument: 'percussion', machine: 'b', copy: null, unit, zone: unit, cues: ['2m2'] },
     ...{ articulations: [`hit ${unit}`], notes: 18, doubtfulNotes: 0, doubts: [[]] },
+    ...{ ways: [] },
     ...{ keys: [[51, 51]], velocities: [90, 90], places: [place(480)], bytes: 10, fits: true },
     ...more,
   }) as unknown as Miss;

@@ -236,14 +236,15 @@ describe('beside the zones of the articulation', () => {
     return { kept: mask, loaded: mask };
   };
 
-  test('a copy that lacks a layer has no room for it; one that has nothing plays something else', () => {
+  test('a copy has room for what it has itself', () => {
     const rows = rowsOf(0, plannedOf(layers), layered);
-    const room = (...copies: readonly ReturnType<typeof copy>[]) => {
-      const found = playableOf(rows, { ...context, program: layered.program, copies });
-      return [found.state, found.stretches[0]!.dynamics];
+    const room = (own: ReturnType<typeof copy>) => {
+      const found = playableOf(rows, { ...context, program: layered.program, copy: own });
+      return [found.state, found.stretches[0]?.dynamics];
     };
-    expect(room(copy(1, 1), copy(1, 0))).toEqual(['part', upTo90]);
-    expect(room(copy(1, 1), copy(0, 0))).toEqual(['whole', [{ ...upTo90[0], safe: [[1, 127]] }]]);
+    expect(room(copy(1, 0))).toEqual(['part', upTo90]);
+    expect(room(copy(1, 1))).toEqual(['whole', [{ ...upTo90[0], safe: [[1, 127]] }]]);
+    expect(room(copy(0, 0))).toEqual(['gone', undefined]);
   });
 
   test('what starts without a sound asks for its zone, whatever its layer', () => {

@@ -1,11 +1,12 @@
 import type { ReportFindings } from '../../terms/findings/reports.ts';
 import { printable } from '../../terms/printable.ts';
+import { formatBytes } from '../format.ts';
 import { words, type Wording } from './words.ts';
 
 const cuesOfPlan =
   'The page shows what each cue of the plan needs, whatever other cues are named for the proof: put it back as it was, or plan again and make the page from the new keep file.';
 
-/** A page that is made from a keep file. */
+/** A page that is made from a keep file, and its size. */
 export const reportWording: Wording<keyof ReportFindings> = {
   'report-template-changed': () =>
     words(
@@ -26,5 +27,10 @@ export const reportWording: Wording<keyof ReportFindings> = {
     words(
       `Cue ${printable(cue)}, which the keep file was made with, is not there any more.`,
       cuesOfPlan,
+    ),
+  'report-page-large': ({ most }) =>
+    words(
+      `This page is larger than ${formatBytes(most)}: there is too much to tell of.`,
+      'Make pages of some of the cues each, or take the data alone: --format json.',
     ),
 };

@@ -1,22 +1,50 @@
 import { printable } from '../../terms/printable.ts';
 import type { Overview, OverviewInstrument } from '../../overview/overview.ts';
 import { keyLabel } from '../../terms/key.ts';
+import { playingByCopy, type CopyPlaying } from './copies.ts';
 import { dynamicNames, eighth, rangeText } from './dynamics.ts';
-import { markup, type Html } from './html.ts';
+import { joined, markup, type Html } from './html.ts';
 import { listed, named } from './names.ts';
 import { inRanges } from './numbers.ts';
 import { dynamicsReduced } from './reduced.ts';
 import { playingWords } from './words.ts';
 
-const line = (instrument: OverviewInstrument, index: number, middleC: number): Html => {
-  const { lines, gone } = playingWords(instrument.articulations, middleC);
-  const alone = instrument.articulations.length === 1;
-  const said = lines.map(({ names, text }, i) => {
-    const what = alone ? null : markup`${listed(names)}; `;
-    return markup`${i > 0 ? ' ' : null}${what}${inRanges(text)}.`;
+/** Where limits can not be said in words: a map tells them, which is on paper only with all the rest. */
+const seeMap = (index: number): Html =>
+  markup` <span class=see>(<a href="#i${index}">see its map</a>)</span><span class=paper>(map: print everything)</span>`;
+
+/** A copy that differs from others of its instrument has its own lines. */
+const entries = (instrument: OverviewInstrument, index: number, middleC: number): readonly Html[] =>
+  playingByCopy(instrument).map((playing) => entry(instrument, playing, index, middleC));
+
+/** One line where the same may be written of all that is left; else a line for each of them. */
+const entry = (
+  instrument: OverviewInstrument,
+  { copies, articulations }: CopyPlaying,
+  index: number,
+  middleC: number,
+): Html => {
+  const { lines, gone } = playingWords(articulations, middleC);
+  const isAlone = instrument.articulations.length === 1;
+  const inLines = lines.length > 1 || lines.some(({ texts }) => texts.length > 1);
+  let isToldOfMap = false;
+  const said = (text: string): Html => {
+    const isFirst = !isToldOfMap && text.includes('in part, by');
+    isToldOfMap ||= isFirst;
+    return markup`${inRanges(text)}${isFirst && seeMap(index)}`;
+  };
+  const parts = lines.flatMap(({ names, texts }): readonly Html[] => {
+    const what = texts.map(said);
+    if (isAlone) return what;
+    return [markup`${listed(names)}${inLines ? ': ' : '; '}${joined(what, '; ')}`];
   });
-  const lost = gone.length > 0 && markup` <i>${listed(gone)}: gone.</i>`;
-  return markup`<p data-instrument="${printable(instrument.id)}"><a href="#i${index}">${named(instrument.id)}</a>: ${said}${lost}</p>`;
+  const lost = gone.length > 0 ? [markup`<i>${listed(gone)}: gone</i>`] : [];
+  const all = [...parts, ...lost];
+  const name = markup`<a href="#i${index}">${named(instrument.id)}</a>${copies !== null && markup`, ${listed(copies)}`}:`;
+  const told = inLines
+    ? all.map((part, i) => markup`<span>${part}${i < all.length - 1 ? ';' : '.'}</span>`)
+    : markup` ${joined(all, '; ')}.`;
+  return markup`<p data-instrument="${printable(instrument.id)}">${name}${told}</p>`;
 };
 
 /** What the limits below mean. */
@@ -27,5 +55,5 @@ export const composerSection = (overview: Overview): Html => {
   const { instruments, middleC } = overview;
   const gone = instruments.filter(({ zonesKept }) => zonesKept === 0).map(({ id }) => id);
   const eighths = dynamicNames.map((name, i) => `${name} ${rangeText(eighth(i))}`).join(', ');
-  return markup`<section id=composer aria-labelledby="composer-h"><h2 id=composer-h>For the composer</h2>${gone.length === instruments.length ? markup`<p>Nothing stays loaded, so nothing can be written.</p>` : promise}${dynamicsReduced(overview)}<div class=c>${instruments.map((one, i) => one.zonesKept > 0 && line(one, i, middleC))}</div>${gone.length > 0 && markup`<p><b>Not loaded at all:</b> ${listed(gone, 60)}.</p>`}<p>If you need more, ask the technician: what was unloaded is still in the full template. After each change export the cue and run <code>keepset check</code> on it; it names the bars that ask for something missing, and ways out.</p><p class=n>Middle C is ${keyLabel(60, middleC)}. Dynamics are even eighths of the values 1 to 127, which is common practice and no standard: ${inRanges(eighths)}. Only dynamics that are there in full are named; the exact values stand in brackets, as they reach the instrument.</p></section>`;
+  return markup`<section id=composer aria-labelledby="composer-h"><h2 id=composer-h>For the composer</h2>${gone.length === instruments.length ? markup`<p>Nothing stays loaded, so nothing can be written.</p>` : promise}${dynamicsReduced(overview)}<div class=c>${instruments.map((one, i) => one.zonesKept > 0 && entries(one, i, middleC))}</div>${gone.length > 0 && markup`<p><b>Not loaded at all:</b> ${listed(gone, 60)}.</p>`}<p>If you need more, ask the technician: what was unloaded is still in the full template. After each change export the cue and run <code>keepset check</code> on it; it names the bars that ask for something missing, and ways out.</p><p class=n>Middle C is ${keyLabel(60, middleC)}. Dynamics are even eighths of the values 1 to 127, which is common practice and no standard: ${inRanges(eighths)}. Only dynamics that are there in full are named; the exact values stand in brackets, as they reach the instrument. In part: which notes start only what stays depends on all that is named together.</p></section>`;
 };

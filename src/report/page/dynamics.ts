@@ -59,24 +59,26 @@ type Dynamics = PlayableStretch['dynamics'][number];
 const isWhole = ({ safe, all }: Dynamics): boolean =>
   safe.some(([lo, hi]) => lo <= all[0] && hi >= all[1]);
 
-const oneControl = ({ by, safe, all }: Dynamics): string => {
-  const control = controlName(by);
+/** null: none of its values is free whatever the other controls do. */
+const oneControl = ({ by, safe, all }: Dynamics): string | null => {
   // A velocity of 0 ends a note (MIDI 1.0, note-on).
   const most: Range = by === 'velocity' ? [Math.max(all[0], 1), all[1]] : all;
   const known = safe.map((range) => intersect(range, most)).filter((range) => range !== null);
-  if (known.length === 0) return `in part, by ${control} (see its map)`;
+  if (known.length === 0) return null;
   const said = known.map((range) => wordsOf(range, all)).join(' and ');
-  const part = known.length > 1 ? 'in part: ' : '';
-  return `${part}${said} (${control} ${known.map(rangeText).join(', ')})`;
+  return `${said} (${controlName(by)} ${known.map(rangeText).join(', ')})`;
 };
 
 /**
- * How loud and how soft may be written, in words with their numbers; null: every dynamic.
+ * How loud and how soft may be written, in words with their numbers; null: every dynamic. A limit holds
+ * whatever the other controls do, so that of several either is enough.
  *
  * @example dynamicsWords([{ by: 'velocity', safe: [[1, 112]], all: [1, 127] }])
  * // 'up to ff (velocity 1-112)'
  */
 export const dynamicsWords = (dynamics: readonly Dynamics[]): string | null => {
-  const limits = dynamics.filter((one) => !isWhole(one)).map(oneControl);
-  return limits.length === 0 ? null : limits.join(', ');
+  if (dynamics.length === 0 || dynamics.some(isWhole)) return null;
+  const limits = dynamics.map(oneControl).filter((one) => one !== null);
+  if (limits.length > 0) return limits.join(' or ');
+  return `in part, by ${dynamics.map(({ by }) => controlName(by)).join(' and ')}`;
 };

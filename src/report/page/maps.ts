@@ -67,7 +67,7 @@ const map = (instrument: OverviewInstrument, middleC: number): Html => {
 const section = (overview: Overview, instrument: OverviewInstrument, index: number): Html => {
   const { id, source, machine, bytes, notes, samples, samplesKept, keys } = instrument;
   const { lo } = octavesAround(keys ?? [60, 60]);
-  return markup`<section class=m id="i${index}" data-instrument="${printable(id)}" data-lo=${lo} aria-labelledby="i${index}h" ><h3 id="i${index}h" tabindex="-1">${shown(id)}</h3><p class=n>${named(source)} on machine ${named(machineName(overview, machine))}. ${plural(notes, 'note')}; ${formatCount(samplesKept)} of ${plural(samples, 'sample')}; ${amount(bytes.kept)} of ${amount(bytes.full)} stay${bytes.low !== bytes.high && markup` (${amount(bytes.low)} to ${amount(bytes.high)})`}.${map(instrument, overview.middleC)}</p></section>`;
+  return markup`<section class=m id="i${index}" data-instrument="${printable(id)}" data-lo=${lo} aria-labelledby="i${index}h" ><h3 id="i${index}h" tabindex="-1">${shown(id)}</h3><p class=n>${named(source)} on machine ${named(machineName(overview, machine))}. ${plural(notes, 'note')}; ${formatCount(samplesKept)} of ${plural(samples, 'sample')}; ${amount(bytes.kept)} of ${amount(bytes.full)} stay${bytes.low !== bytes.high && markup` (${amount(bytes.low)} to ${amount(bytes.high)})`}.</p>${map(instrument, overview.middleC)}</section>`;
 };
 
 /** The four ways in which strips are filled; each is a pattern as well as a tone. */
@@ -87,4 +87,4 @@ const legend = markup`<ul class=e aria-label="Legend">${(
 
 /** Keys from left to right, layers from loud to soft, for each articulation of each instrument. */
 export const mapsSection = (overview: Overview): Html =>
-  markup`<section id=maps aria-labelledby="maps-h"><h2 id=maps-h>Keys and layers</h2><p class=n>Keys run from left to right with a line at each C, layers from loud to soft. Zones: those that stay, of all. <span class=j hidden>Choose a place with the pointer, or with the arrow keys when a strip has the focus, to see what keeps it.</span></p>${mapsReduced(overview)}${patterns}${legend}<div id=panel role=status hidden></div>${overview.instruments.map((one, i) => section(overview, one, i))}</section>`;
+  markup`<section id=maps aria-labelledby="maps-h"><h2 id=maps-h>Keys and layers</h2><p class=n>Keys run from left to right with a line at each C, layers from loud to soft. Zones: those that stay, of all. <span class=j hidden>Choose a place with the pointer, or with the arrow keys when a strip has the focus, to see what keeps it.</span></p>${mapsReduced(overview)}${patterns}${legend}<div id=panel hidden></div>${overview.instruments.map((one, i) => section(overview, one, i))}</section>`;

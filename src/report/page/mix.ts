@@ -4,7 +4,15 @@ import { formatDuration } from '../format.ts';
 import { loadTime } from '../memory-words.ts';
 import { amount } from './figures.ts';
 import { markup, joined, type Html } from './html.ts';
-import { cueName, instrumentName, listed, machineName, named, shown } from './names.ts';
+import {
+  cueName,
+  instrumentName,
+  listed,
+  machineName,
+  named,
+  shortDigest,
+  shown,
+} from './names.ts';
 import { formatCount, held, plural } from './numbers.ts';
 import { scrollBox } from './scroll-box.ts';
 import { doubtWords } from '../messages/doubts.ts';
@@ -20,16 +28,13 @@ const states: Readonly<Record<CheckedCue['state'], string>> = {
   unreadable: 'not readable',
 };
 
-/** Enough of a digest to compare by eye. */
-const short = 12;
-
 const cues = ({ proof }: Overview): Html =>
   scrollBox(
     'Cues that were checked',
     markup`<table class=t><caption>The cues that were checked, and the files they were read from.</caption><thead><tr><th scope=col class=l>Cue<th scope=col>Version<th scope=col class=l>File, sha256<th scope=col class=l>State<th scope=col class=l>Against the plan<th scope=col>Length<th scope=col>Notes<tbody>${proof.cues.map(
       ({ id, version, files, state, change, seconds, notes }) =>
         markup`<tr><th scope=row>${shown(id)}<td>${version === null ? '' : String(version)}<td class=l>${joined(
-          files.map(({ sha256 }) => markup`<span class=h>${sha256.slice(0, short)}</span>`),
+          files.map(({ sha256 }) => markup`<span class=h>${shortDigest(sha256)}</span>`),
           ' ',
         )}<td class=l>${states[state]}<td class=l>${changes[change]}<td>${formatDuration(seconds)}<td>${formatCount(notes)}`,
     )}</table>`,

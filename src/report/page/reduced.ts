@@ -5,6 +5,7 @@ import { formatCount, plural } from './numbers.ts';
 
 /** What a large page says of its maps, where they tell less than they might. */
 const ofMaps: readonly (readonly [Reduction, Html])[] = [
+  ['long-names', markup`Long names are cut in the middle.`],
   ['one-witness', markup`Of the notes that keep a place only the first is named.`],
   ['no-witness', markup`The notes that keep a place are not named.`],
   [

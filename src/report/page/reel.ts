@@ -1,6 +1,6 @@
 import type { Overview, OverviewMachine } from '../../overview/overview.ts';
 import { tableUnit } from '../format.ts';
-import { bytesCell } from './figures.ts';
+import { amount, bytesCell } from './figures.ts';
 import { markup, joined, type Html } from './html.ts';
 import { cueName, shown } from './names.ts';
 import { formatBytes } from './numbers.ts';
@@ -12,12 +12,21 @@ const top = 24;
 const bottom = 22;
 /** Names of cues that fit below a line. */
 const mostNames = 20;
+/** Half the width of the words at the peak. */
+const peakRoom = 110;
 
-const line = (overview: Overview, machine: OverviewMachine, index: number): Html => {
+/** What the top of all drawings means: machines are compared by eye. */
+const scaleOf = ({ machines, cues }: Overview): number =>
+  Math.max(
+    1,
+    ...machines.map(({ budget }) => budget ?? 0),
+    ...cues.flatMap((cue) => cue.machines.map(({ bytes }) => bytes)),
+  );
+
+const line = (overview: Overview, machine: OverviewMachine, index: number, most: number): Html => {
   const { cues } = overview;
   const { budget, peak } = machine;
   const values = cues.map(({ machines }) => machines[index]?.bytes ?? 0);
-  const most = Math.max(budget ?? 0, ...values, 1);
   const step = width / cues.length;
   const y = (bytes: number): number =>
     Math.round(top + (height - top - bottom) * (1 - bytes / most));
@@ -31,10 +40,18 @@ const line = (overview: Overview, machine: OverviewMachine, index: number): Html
       ? markup`<text x=${x(cue) + 2} y=${height - 6} >${shown(cueName(overview, cue)).slice(0, 12)}</text>`
       : null,
   );
+  // Above its own step, except where the drawing ends.
+  const middle = peak === null ? 0 : Math.round(x(peak.cue) + step / 2);
+  const isNear = (end: number): boolean => Math.abs(middle - end) < peakRoom;
+  const [anchor, anchorX] = isNear(0)
+    ? ['start', 2]
+    : isNear(width)
+      ? ['end', width - 2]
+      : ['middle', middle];
   const atPeak =
     peak === null
       ? null
-      : markup`<circle cx=${Math.round(x(peak.cue) + step / 2)} cy=${y(peak.bytes)} r="3.5" /><text class=b x=${Math.min(x(peak.cue) + 2, width - 220)} y=${Math.max(y(peak.bytes) - 7, 11)} >most: ${shown(cueName(overview, peak.cue))}, ${formatBytes(peak.bytes)}</text>`;
+      : markup`<circle cx=${middle} cy=${y(peak.bytes)} r="3.5" /><text class=b text-anchor="${anchor}" x=${anchorX} y=${Math.max(y(peak.bytes) - 7, 11)} >most: ${shown(cueName(overview, peak.cue))}, ${formatBytes(peak.bytes)}</text>`;
   const limit =
     budget === null
       ? null
@@ -51,11 +68,11 @@ export const reelSection = (overview: Overview): Html => {
   }
   const unit = tableUnit(Math.max(...cues.map(({ bytes }) => bytes)));
   const drawn = machines.map((machine, i) =>
-    machine.peak === null ? null : line(overview, machine, i),
+    machine.peak === null ? null : line(overview, machine, i, scaleOf(overview)),
   );
   const table = markup`<table class=t><caption>What each cue needs, ${unit.name}. To load: what was not there for the cue before; may go: what it does not need of that.</caption><thead><tr><th scope=col class=l>Cue${machines.map(({ id }) => markup`<th scope=col>${shown(id)}`)}<th scope=col>All machines<th scope=col>At least<th scope=col>At most<th scope=col>To load<th scope=col>May go<tbody>${cues.map(
     (cue) =>
       markup`<tr><th scope=row>${shown(cue.id)}${machines.map((_, i) => bytesCell(cue.machines[i]?.bytes ?? 0, unit))}${bytesCell(cue.bytes, unit)}${bytesCell(cue.low, unit)}${bytesCell(cue.high, unit)}${bytesCell(cue.load, unit)}${bytesCell(cue.mayGo, unit)}`,
   )}</table>`;
-  return markup`<section id=reel aria-labelledby="reel-h"><h2 id=reel-h>Memory along the reel</h2>${scrollBox('Drawing of the memory along the reel', markup`<div class=drawn>${drawn}</div>`)}${scrollBox('Table of the memory along the reel', table)}</section>`;
+  return markup`<section id=reel aria-labelledby="reel-h"><h2 id=reel-h>Memory along the reel</h2><p class=n>${machines.length > 1 ? 'All drawings have one scale, from' : 'The drawing goes from'} nothing at the foot to ${amount(scaleOf(overview))} at the top.</p>${scrollBox('Drawing of the memory along the reel', markup`<div class=drawn>${drawn}</div>`)}${scrollBox('Table of the memory along the reel', table)}</section>`;
 };

@@ -26,16 +26,16 @@ export interface PageAssets {
 export const pageBeginning = '<!doctype html>\n<!-- keepset/report@1 -->';
 
 const parts = [
-  ['technician', 'For the technician'],
-  ['composer', 'For the composer'],
-  ['mix', 'For the mix'],
+  ['technician', 'Technician'],
+  ['composer', 'Composer'],
+  ['mix', 'Mix'],
   ['instruments', 'Instruments'],
   ['maps', 'Keys and layers'],
   ['matrix', 'Cues and instruments'],
   ['reel', 'Memory along the reel'],
-  ['findings', 'Findings'],
   ['worklist', 'Worklist'],
-  ['reading', 'How to read this page'],
+  ['findings', 'Findings'],
+  ['reading', 'How to read'],
 ] as const;
 
 const contents = markup`<nav aria-label="Contents"><ul>${parts.map(([id, title]) => markup`<li><a href="#${id}">${title}</a>`)}</ul></nav>`;
@@ -54,15 +54,25 @@ const policy = ({ script, style, sha256Base64 }: PageAssets): string =>
     "form-action 'none'",
   ].join('; ');
 
+const figuresOf = (sha256: string): string => sha256.replace(/[^0-9a-f]/g, '');
+
 /**
  * An overview as one HTML file, which holds all it needs: it works from a disk, without a network, and
  * without its script shows everything. Pure: the same overview gives the same bytes.
  */
 export const reportPage = (overview: Overview, assets: PageAssets): string => {
   const title = shown(overview.title ?? 'What must stay loaded');
-  // The digest at the foot of each printed page comes from the data, so it is a style of its own.
-  const style = `${assets.style}@page{@bottom-left{content:"keep file sha256 ${overview.keep.sha256.replace(/[^0-9a-f]/g, '')}"}}\n`;
+  // The digests at the foot of each printed page come from the data, so they are a style of their own.
+  const digests = [
+    overview.keep.sha256 === null
+      ? 'no keep file'
+      : `keep file sha256 ${figuresOf(overview.keep.sha256)}`,
+    ...(overview.template === null
+      ? []
+      : [`template sha256 ${figuresOf(overview.template.sha256)}`]),
+  ];
+  const style = `${assets.style}@page{@bottom-left{content:"${digests.join(String.raw`\a `)}"}}\n`;
   const head = markup`<html lang="en"><head><meta charset="utf-8" /><meta http-equiv="Content-Security-Policy" content="${new Html(policy({ ...assets, style }))}" /><meta name=viewport content="width=device-width,initial-scale=1" /><meta name=generator content="keepset" /><title>${title}</title><style>${new Html(style)}</style></head>`;
-  const body = markup`<body><a class=skip href="#main">To the report</a><header><h1>${title}</h1>${tools}${contents}</header><main id=main>${verdictSection(overview)}${technicianSection(overview)}${composerSection(overview)}${mixSection(overview)}${instrumentsSection(overview)}${mapsSection(overview)}${matrixSection(overview)}${reelSection(overview)}${findingsSection(overview)}${worklistSection(overview)}${howToReadSection(overview)}</main>${pageData(overview)}<script>${new Html(assets.script)}</script></body></html>`;
+  const body = markup`<body><a class=skip href="#main">To the report</a><header><h1>${title}</h1>${tools}${contents}</header><main id=main>${verdictSection(overview)}${technicianSection(overview)}${composerSection(overview)}${mixSection(overview)}${instrumentsSection(overview)}${mapsSection(overview)}${matrixSection(overview)}${reelSection(overview)}${worklistSection(overview)}${findingsSection(overview)}${howToReadSection(overview)}</main>${pageData(overview)}<script>${new Html(assets.script)}</script></body></html>`;
   return `${pageBeginning}\n${head.text}${body.text}\n`;
 };

@@ -14,8 +14,9 @@ import { amount, bytesCell, bytesCellOr } from './figures.ts';
 import { markup, joined, type Html } from './html.ts';
 import { instrumentName, listed, machineName, named, shown } from './names.ts';
 import { formatBytes, formatCount, plural } from './numbers.ts';
+import { roomSection } from './room.ts';
 import { scrollBox } from './scroll-box.ts';
-import { unitPieces } from './step-words.ts';
+import { hasOnlyOne, keptPieces, unitPieces } from './step-words.ts';
 
 /** Whether it fits, in words; judged on the high figure. */
 export const fitsWords = ({ budget, bytes, fits }: OverviewMachine): string => {
@@ -54,7 +55,7 @@ const actions = (overview: Overview): Html => {
   const unit = tableUnit(Math.max(...most.map(({ frees }) => frees)));
   return scrollBox(
     'Steps that free most',
-    markup`<table class=t><caption>The ${most.length === 1 ? 'step' : plural(most.length, 'step')} that free${most.length === 1 ? 's' : ''} most, ${unit.name}.</caption><thead><tr><th scope=col>Step<th scope=col class=l>Machine<th scope=col class=l>Instrument<th scope=col class=l>What to unload<th scope=col>Frees<tbody>${most.map(
+    markup`<table class=t><caption>The ${most.length === 1 ? 'step' : plural(most.length, 'step')} that free${most.length === 1 ? 's' : ''} most, ${unit.name}.</caption><thead><tr><th scope=col>Step<th scope=col class=l>Machine<th scope=col class=l>Instrument<th scope=col class=l>What to unload<th scope=col class=l>What stays<th scope=col>Frees<tbody>${most.map(
       (action) => {
         const step = stepOf(overview, action);
         const copy = step?.copy ?? null;
@@ -62,7 +63,7 @@ const actions = (overview: Overview): Html => {
           step !== null && step.unknownSamples > 0
             ? markup`<td>${unknownSize}`
             : bytesCell(action.frees, unit);
-        return markup`<tr><td><a href="#w${action.number}">${action.number}</a><td class=l>${shown(machineName(overview, action.machine))}<th scope=row>${shown(instrumentName(overview, action.instrument))}${copy !== null && markup`, copy ${named(copy)}`}<td class=l>${step === null ? null : unitPieces(step)}${frees}`;
+        return markup`<tr><td><a href="#w${action.number}">${action.number}</a><td class=l>${shown(machineName(overview, action.machine))}<th scope=row>${shown(instrumentName(overview, action.instrument))}${copy !== null && markup`, copy ${named(copy)}`}<td class=l>${step === null ? null : unitPieces(step, hasOnlyOne(overview, step.instrument))}<td class=l>${step === null ? null : keptPieces(step, overview.middleC)}${frees}`;
       },
     )}</table>`,
   );
@@ -107,4 +108,4 @@ const doubts = (overview: Overview): Html => {
 
 /** What the person at the machines needs first. */
 export const technicianSection = (overview: Overview): Html =>
-  markup`<section id=technician aria-labelledby="technician-h"><h2 id=technician-h>For the technician</h2><h3>Machines</h3>${machines(overview)}<h3>What gives most</h3>${actions(overview)}<h3>Doubts by price</h3>${doubts(overview)}</section>`;
+  markup`<section id=technician aria-labelledby="technician-h"><h2 id=technician-h>For the technician</h2><h3>Machines</h3>${machines(overview)}${roomSection(overview)}<h3>What gives most</h3>${actions(overview)}<h3>Doubts by price</h3>${doubts(overview)}</section>`;

@@ -5,15 +5,18 @@ import { messageOf } from '../messages.ts';
 import { rangeText } from './dynamics.ts';
 import { amount, figure } from './figures.ts';
 import { markup, joined, type Html } from './html.ts';
-import { listed, named } from './names.ts';
+import { listed, named, shortDigest } from './names.ts';
 import { formatCount, held, inRanges, plural } from './numbers.ts';
+import { pageLook } from './room.ts';
+import { noKeepFileWords } from './keep-words.ts';
+import { wayWords } from '../ways-out.ts';
 import { missesReduced } from './reduced.ts';
 
 /** Where a note is. @example '2m2 v2 bar 12 beat 1, Hn 1' */
 export const placeWords = ({ cue, bar, beat, track, trackName }: Witness): Html => {
   const name = trackName ?? '';
   const who = name.trim() === '' ? `track ${String(track + 1)}` : named(name);
-  return markup`${named(cue)} bar ${bar} beat ${beat}, ${who}`;
+  return markup`${named(cue)} bar ${bar} beat ${Math.floor(beat)}, ${who}`;
 };
 
 const memoryWords = ({ total: { bytes } }: Overview): Html =>
@@ -56,11 +59,16 @@ const fitsWords = ({ fits, machine }: OverviewMiss): Html | null =>
 const missItem = (miss: OverviewMiss, middleC: number): Html => {
   const { instrument, copy, articulations, zones, notes, doubtfulNotes, keys, places, bytes } =
     miss;
+  const more = doubtfulNotes > 0 ? `, ${formatCount(doubtfulNotes)} more in doubt` : '';
+  const upTo = miss.notesAtMost ? 'up to ' : '';
   const asked =
-    notes > 0 ? plural(notes, 'note') : `${plural(doubtfulNotes, 'note')}, only in doubt`;
+    notes > 0
+      ? `${upTo}${plural(notes, 'note')}${more}`
+      : `${upTo}${plural(doubtfulNotes, 'note')}, only in doubt`;
+  const ways = miss.ways.map((way) => markup` Or ${inRanges(wayWords(way, pageLook(middleC)))}.`);
   const velocities = miss.velocities === null ? '' : `, velocity ${rangeText(miss.velocities)}`;
   const what = articulations.length === 0 ? null : markup`, ${listed(articulations, 4)}`;
-  return markup`<li><b>${named(instrument)}</b>${copy === null ? null : markup` copy ${named(copy)}`}${what}: ${plural(zones, 'zone')} asked for by ${asked}, ${inRanges(keys.map((range) => keyRangeLabel(range, middleC)).join(', ') + velocities)}. First at ${joined(places.map(placeWords), '; ')}. To load again: ${amount(bytes)}${fitsWords(miss)}.`;
+  return markup`<li><b>${named(instrument)}</b>${copy === null ? null : markup` copy ${named(copy)}`}${what}: ${plural(zones, 'zone')} asked for by ${asked}, ${inRanges(keys.map((range) => keyRangeLabel(range, middleC)).join(', ') + velocities)}. First at ${joined(places.map(placeWords), '; ')}. Ways out: load it again, ${miss.bytesAtMost && 'at most '}${amount(bytes)}${fitsWords(miss)}.${ways}`;
 };
 
 /** Misses that are listed; the command that tells of all is named below. */
@@ -79,14 +87,25 @@ const against = ({ proof, findings }: Overview): Html | null => {
   return markup`<h2>What stands against a proof</h2><ul class=p>${found.map((one) => markup`<li>${held(messageOf(one).message)}`)}</ul>`;
 };
 
-const basis = ({ proof, keep, template, total }: Overview): Html => {
+const basis = (overview: Overview): Html => {
+  const { proof, keep, template, total } = overview;
   const cues =
     proof.of === 'plan'
       ? 'the cues that the plan was made from'
       : 'the cues that were named beside the keep file';
   const row = (title: string, value: Html): Html => markup`<dt>${title}<dd>${value}`;
-  return markup`<dl class=f>${row('Stays', markup`${formatCount(total.zonesKept)} of ${plural(total.zones, 'zone')}, ${formatCount(total.samplesKept)} of ${plural(total.samples, 'sample')}; the cues reach ${figure('total.bytes.reached', total.bytes.reached)}`)}${row('Checked', markup`${cues}: ${plural(proof.cues.length, 'cue')}, ${plural(proof.notes, 'note')}`)}${proof.absent.length > 0 && row('Not checked', markup`of the plan's cues: ${listed(proof.absent)}`)}${proof.leftOut.length > 0 && row('Left out', listed(proof.leftOut))}${proof.accepted.length > 0 && row('Taken as whole', markup`on someone's word: ${listed(proof.accepted)}`)}${row('Keep file', markup`${keep.path === null ? 'made for this page' : named(keep.path)}, <span class=h>sha256 ${keep.sha256}</span>`)}${template !== null && row('Template', markup`${named(template.path)}, <span class=h>sha256 ${template.sha256}</span>`)}</dl>`;
+  return markup`<dl class=f>${row('Stays', markup`${formatCount(total.zonesKept)} of ${plural(total.zones, 'zone')}, ${formatCount(total.samplesKept)} of ${plural(total.samples, 'sample')}; the cues reach ${figure('total.bytes.reached', total.bytes.reached)}`)}${row('Checked', markup`${cues}: ${plural(proof.cues.length, 'cue')}, ${plural(proof.notes, 'note')}`)}${proof.absent.length > 0 && row('Not checked', markup`of the plan's cues: ${listed(proof.absent)}`)}${proof.leftOut.length > 0 && row('Left out', listed(proof.leftOut))}${proof.accepted.length > 0 && row('Taken as whole', markup`on someone's word: ${listed(proof.accepted)}`)}${row('Keep file', markup`${keep.sha256 === null ? markup`none: ${noKeepFileWords(overview)}` : markup`${keep.path === null ? 'made for this page' : named(keep.path)}, sha256 ${shortDigest(keep.sha256)}`}`)}${template !== null && row('Template', markup`${named(template.path)}, sha256 ${shortDigest(template.sha256)}`)}</dl>`;
 };
+
+/** Machines that do not fit, whatever was proved. Judged on the high figure, which is the one needed. */
+const tooSmall = ({ machines }: Overview): readonly Html[] =>
+  machines.flatMap(({ id, budget, bytes, fits }) =>
+    fits === false && budget !== null
+      ? [
+          markup` Machine ${named(id)} ${bytes.kept > budget ? 'does' : 'may'} not fit: ${bytes.kept > budget ? null : 'up to '}${amount(bytes.kept > budget ? bytes.kept : bytes.high)} needed, ${amount(budget)} there.`,
+        ]
+      : [],
+  );
 
 /** A bar of what stays of all there is; the sentence above says it in figures. */
 const bar = ({ total: { bytes } }: Overview): Html => {
@@ -96,4 +115,4 @@ const bar = ({ total: { bytes } }: Overview): Html => {
 
 /** The verdict first, then what it rests on. */
 export const verdictSection = (overview: Overview): Html =>
-  markup`<section id=verdict aria-label="Verdict"><p class=v>${answer(overview)}</p>${bar(overview)}${misses(overview)}${against(overview)}${basis(overview)}<p class=n>Keep your full template. Figures are estimates: compare them with what your players show, and check before anything is deleted.</p></section>`;
+  markup`<section id=verdict aria-label="Verdict"><p class=v>${answer(overview)}${tooSmall(overview)}</p>${bar(overview)}${misses(overview)}${against(overview)}${basis(overview)}<p class=n>Keep your full template. Figures are estimates: compare them with what your players show, and check before anything is deleted.</p></section>`;

@@ -8,8 +8,11 @@ import { dynamicsWords, rangeText } from './dynamics.ts';
 /** Articulations of which the same may be written. */
 export interface PlayingLine {
   readonly names: readonly string[];
-  /** What may be written: keys, then dynamics. */
-  readonly text: string;
+  /**
+   * What may be written: keys and dynamics, a text for each stretch; last, where keys are gone, of which
+   * they were.
+   */
+  readonly texts: readonly string[];
 }
 
 /** What an instrument can still do. */
@@ -21,7 +24,7 @@ export interface PlayingWords {
 
 /** Ranges that are named one by one, and stretches with dynamics of their own. */
 const mostRanges = 6;
-const mostStretches = 3;
+const mostStretches = 8;
 
 const keysIn = (ranges: readonly Range[]): number =>
   ranges.reduce((sum, [lo, hi]) => sum + hi - lo + 1, 0);
@@ -43,11 +46,11 @@ export const keysWords = (ranges: readonly Range[], middleC: number): string => 
   return `${plural(keysIn(ranges), 'key')} within ${around(ranges, middleC)}`;
 };
 
-/** The same of all keys that there were. Where they reach as far as these, only how many they are differs. */
+/** The same of all keys that there were. Where many reach as far as these, only how many they are differs. */
 const keysOfAll = (ranges: readonly Range[], every: readonly Range[], middleC: number): string => {
   if (keysIn(ranges) >= keysIn(every)) return keysWords(ranges, middleC);
   const [own, all] = [around(ranges, middleC), around(every, middleC)];
-  if (own !== all) return `${keysWords(ranges, middleC)} of ${all}`;
+  if (ranges.length <= mostRanges || own !== all) return `${keysWords(ranges, middleC)} of ${all}`;
   return `${formatCount(keysIn(ranges))} of ${plural(keysIn(every), 'key')} within ${all}`;
 };
 
@@ -82,26 +85,33 @@ const byDynamics = (
   return [...found].map(([dynamics, lists]) => ({ dynamics, keys: joinKeys(lists) }));
 };
 
-const whatMayBeWritten = ({ playable }: OverviewArticulation, middleC: number): string => {
+/** Dynamics right behind keys: a name of a dynamic alone could be taken for a key. */
+const besideKeys = (dynamics: string | null): string =>
+  dynamics === null ? 'in every dynamic' : dynamics.replace(/^(?=[pmf]{1,3} )/, 'only ');
+
+const whatMayBeWritten = (
+  { playable }: OverviewArticulation,
+  middleC: number,
+): readonly string[] => {
   const { state, all, stretches } = playable;
-  if (state === 'whole') return `${keysWords(all, middleC)}; every dynamic`;
+  if (state === 'whole') return [`${keysWords(all, middleC)}; every dynamic`];
   const parts = byDynamics(stretches);
   const sounding = joinKeys(parts.map(({ keys }) => keys));
   const every = joinKeys([all]);
-  const of = keysIn(sounding) < keysIn(every) ? ` of ${around(every, middleC)}` : '';
   const [only] = parts;
   if (parts.length === 1 && only !== undefined) {
-    return `${keysOfAll(only.keys, every, middleC)}; ${only.dynamics ?? 'every dynamic'}`;
+    return [`${keysOfAll(only.keys, every, middleC)}; ${only.dynamics ?? 'every dynamic'}`];
   }
   if (parts.length <= mostStretches) {
     const each = parts.map(
-      ({ keys, dynamics }) => `${keysWords(keys, middleC)} ${dynamics ?? 'in every dynamic'}`,
+      ({ keys, dynamics }) => `${keysWords(keys, middleC)} ${besideKeys(dynamics)}`,
     );
-    return `${each.join('; ')}${of === '' ? '' : `;${of}`}`;
+    const isFewer = keysIn(sounding) < keysIn(every);
+    return isFewer ? [...each, `no other key of ${around(every, middleC)}`] : each;
   }
   const free = parts.find(({ dynamics }) => dynamics === null);
   const freely = free === undefined ? '' : `, every dynamic at ${plural(keysIn(free.keys), 'key')}`;
-  return `${keysOfAll(sounding, every, middleC)}; in part${freely}: dynamics differ from key to key (see its map)`;
+  return [`${keysOfAll(sounding, every, middleC)}; in part, by key${freely}`];
 };
 
 /** What can still be written for an instrument, in playing words. Articulations that no note starts are not named. */
@@ -109,7 +119,7 @@ export const playingWords = (
   articulations: readonly OverviewArticulation[],
   middleC: number,
 ): PlayingWords => {
-  const lines = new Map<string, string[]>();
+  const lines = new Map<string, { readonly names: string[]; readonly texts: readonly string[] }>();
   const gone: string[] = [];
   for (const one of articulations) {
     const { name, playable } = one;
@@ -118,10 +128,11 @@ export const playingWords = (
       gone.push(name);
       continue;
     }
-    const text = whatMayBeWritten(one, middleC);
-    const names = lines.get(text);
-    if (names === undefined) lines.set(text, [name]);
-    else names.push(name);
+    const texts = whatMayBeWritten(one, middleC);
+    const key = texts.join('; ');
+    const line = lines.get(key);
+    if (line === undefined) lines.set(key, { names: [name], texts });
+    else line.names.push(name);
   }
-  return { lines: [...lines].map(([text, names]) => ({ names, text })), gone };
+  return { lines: [...lines.values()], gone };
 };

@@ -40,6 +40,7 @@ const articulation = (name: string, { rows, cells }: Size): OverviewArticulation
       { keys: [[24, 60]], dynamics: [{ by: 'velocity', safe: [[1, 112]], all: [1, 127] }] },
     ],
   },
+  copies: [],
   rows: Array.from({ length: rows }, (_, row) => ({
     velocity: [128 - 42 * (row + 1), 127 - 42 * row],
     controllers: [],
@@ -92,7 +93,7 @@ export const overviewOfSize = (size: Size): Overview => {
     schema: 'keepset/report@1',
     title: name,
     middleC: 4,
-    keep: { path: size.name ?? 'keep.json', sha256: 'ab'.repeat(32) },
+    keep: { path: size.name ?? 'keep.json', sha256: 'ab'.repeat(32), refused: null },
     template: { path: size.name ?? 'keepset.yaml', sha256: 'cd'.repeat(32) },
     settings: {
       instrument: null,
@@ -144,6 +145,8 @@ export const overviewOfSize = (size: Size): Overview => {
       fits: true,
       peak: { cue: 0, bytes: 300 * MiB },
       steps: 1,
+      largest: [],
+      ways: [],
     })),
     actions: [{ number: 1, machine: 0, instrument: 0, frees: 30 * MiB }],
     doubts: [{ name: 'order', settled: null, zones: 12, bytes: 20 * MiB }],

@@ -56,10 +56,17 @@ test('its policy allows the two texts that it holds and nothing else', () => {
   expect(shownPart(page)).not.toMatch(/ style=| on[a-z]+=/);
 });
 
-test('the digest of the keep file is at the foot of each printed page', () => {
-  expect(reportPage(overviewOfSize(small), assets)).toContain(
-    `@bottom-left{content:"keep file sha256 ${'ab'.repeat(32)}"}`,
+test('the digests of keep file and template are at the foot of each printed page', () => {
+  const page = reportPage(overviewOfSize(small), assets);
+  const [keep, template] = ['ab'.repeat(32), 'cd'.repeat(32)];
+  expect(page).toContain(
+    String.raw`@bottom-left{content:"keep file sha256 ${keep}\a template sha256 ${template}"}`,
   );
+  // Whole once in the text; elsewhere the first figures stand for them.
+  const body = shownPart(page);
+  expect(body.split(keep)).toHaveLength(2);
+  expect(body.split(template)).toHaveLength(2);
+  expect(body.indexOf(`sha256 ${keep.slice(0, 12)}<`)).toBeLessThan(body.indexOf(keep));
 });
 
 test('an overview without cues, instruments and machines makes a page too', () => {

@@ -44,9 +44,9 @@ test.each<[readonly Range[], Range, string | null]>([
       [113, 127],
     ],
     [1, 127],
-    'in part: up to ppp and from fff (velocity 1-16, 113-127)',
+    'up to ppp and from fff (velocity 1-16, 113-127)',
   ],
-  [[], [1, 127], 'in part, by velocity (see its map)'],
+  [[], [1, 127], 'in part, by velocity'],
 ])('safe %j of %j: %s', (safe, all, words) => {
   expect(dynamicsWords([{ by: 'velocity', safe, all }])).toBe(words);
 });
@@ -57,7 +57,18 @@ test('a controller is named, and comes beside velocity', () => {
       { by: 'velocity', safe: [[1, 112]], all: [1, 127] },
       { by: 1, safe: [[0, 96]], all: [0, 127] },
     ]),
-  ).toBe('up to ff (velocity 1-112), up to f (CC1 0-96)');
+  ).toBe('up to ff (velocity 1-112) or up to f (CC1 0-96)');
+});
+
+test('a limit is told alone where another control has none, and in part is said once', () => {
+  const [all, safe] = [[0, 127] as const, [[1, 76]] as const];
+  const pedal = { by: 64, safe: [], all } as const;
+  expect(dynamicsWords([{ by: 'velocity', safe, all: [1, 127] }, pedal])).toBe(
+    'up to mp (velocity 1-76)',
+  );
+  expect(dynamicsWords([{ by: 'velocity', safe: [], all: [1, 127] }, pedal])).toBe(
+    'in part, by velocity and CC64',
+  );
 });
 
 const articulation = (name: string, playable: Playable): OverviewArticulation => ({
@@ -70,6 +81,7 @@ const articulation = (name: string, playable: Playable): OverviewArticulation =>
   zonesKept: 0,
   bytes: { full: 0, kept: 0 },
   playable,
+  copies: [],
   rows: [],
 });
 
@@ -88,7 +100,9 @@ test('horns: articulations of one range and limit stand together, and what is go
       4,
     ),
   ).toEqual({
-    lines: [{ names: ['sustain', 'staccato'], text: 'G2-E5 (43-76); up to ff (velocity 1-112)' }],
+    lines: [
+      { names: ['sustain', 'staccato'], texts: ['G2-E5 (43-76); up to ff (velocity 1-112)'] },
+    ],
     gone: ['muted'],
   });
 });
@@ -112,8 +126,39 @@ test.each<[string, Playable, string]>([
     },
     'G2-B3 (43-59) in every dynamic; C4-E5 (60-76) up to ff (velocity 1-112)',
   ],
+  [
+    'a few keys between the outermost',
+    {
+      state: 'part',
+      all: [[35, 60]],
+      stretches: [
+        {
+          keys: [
+            [35, 36],
+            [60, 60],
+          ],
+          dynamics: [],
+        },
+      ],
+    },
+    'B1-C2 (35-36), C4 (60) of B1-C4 (35-60); every dynamic',
+  ],
+  [
+    'stretches that differ, and keys that are gone',
+    {
+      state: 'part',
+      all: [[43, 80]],
+      stretches: [
+        { keys: [[43, 59]], dynamics: [] },
+        { keys: [[60, 76]], dynamics: upToFf },
+      ],
+    },
+    'G2-B3 (43-59) in every dynamic; C4-E5 (60-76) up to ff (velocity 1-112); no other key of G2-G#5 (43-80)',
+  ],
 ])('%s', (_, playable, text) => {
-  expect(playingWords([articulation('sustain', playable)], 4).lines[0]?.text).toBe(text);
+  expect(playingWords([articulation('sustain', playable)], 4).lines[0]?.texts.join('; ')).toBe(
+    text,
+  );
 });
 
 test('what no note starts is not for a composer', () => {

@@ -1,4 +1,4 @@
-import type { Overview, OverviewStep } from './overview.ts';
+import type { Overview, OverviewStep } from '../../../overview/overview.ts';
 
 /**
  * The steps that free most of all machines together, in the order of their lists. What is to be loaded

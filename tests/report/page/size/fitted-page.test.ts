@@ -1,14 +1,23 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { pageAssets } from '../../src/files/page-assets.ts';
-import { fitToPage, mostPageBytes } from '../../src/overview/fit-to-page.ts';
-import type { Overview, OverviewCell, OverviewMiss } from '../../src/overview/overview.ts';
-import { pageSize } from '../../src/overview/page-size.ts';
-import { reportPage } from '../../src/report/page/report-page.ts';
-import { overviewOfSize } from '../report/page/overview-of-size.ts';
+import { pageAssets } from '../../../../src/files/page-assets.ts';
+import type { Overview, OverviewCell, OverviewMiss } from '../../../../src/overview/overview.ts';
+import { reportPage } from '../../../../src/report/page/report-page.ts';
+import { fittedPage } from '../../../../src/report/page/size/fitted-page.ts';
+import { overviewOfSize } from '../overview-of-size.ts';
 
 const assets = await pageAssets();
-const pageBytes = (overview: Overview): number => Buffer.byteLength(reportPage(overview, assets));
+const make = (overview: Overview): string => reportPage(overview, assets);
+const pageBytes = (overview: Overview): number => Buffer.byteLength(make(overview));
+const fitted = (overview: Overview, most?: number): string =>
+  fittedPage(overview, { make, bytesOf: (html) => Buffer.byteLength(html) }, most);
+
+/** The data that a page holds, as any reader of HTML finds them. */
+const dataOf = (html: string): Overview => {
+  const [, data = ''] =
+    /<script type="application\/json" id=data>(.*?)<\/script>/s.exec(html) ?? [];
+  return JSON.parse(data) as Overview;
+};
 
 /** Numbers that come again with the same seed. */
 const drawing = (seed: number): ((below: number) => number) => {
@@ -85,7 +94,16 @@ const worst = (size: Worst): Overview => {
       articulations: ['sustain'],
       zones: i,
     },
-    ...{ notes: 3, doubtfulNotes: 0, keys: [[i % 128, i % 128]], velocities: [1, 127] },
+    ...{ notesAtMost: false, bytesAtMost: false, ways: [] },
+    ...{
+      notes: 3,
+      doubtfulNotes: 0,
+      notesAtMost: false,
+      bytesAtMost: false,
+      ways: [],
+      keys: [[i % 128, i % 128]],
+      velocities: [1, 127],
+    },
     places: Array.from({ length: 3 }, () => ({
       ...{ cue: '1m1', track: 1, trackName: 'Horns 1', bar: 12, beat: 3, tick: 48_000 },
       ...{ seconds: 31.5, key: 60, velocity: 88 },
@@ -122,10 +140,9 @@ const largest = { seed: 5, instruments: 150, cues: 60, articulations: 5, rows: 3
 
 test('the worst template of 150 instruments and 60 cues has a page of less than 2 MiB', () => {
   const whole = worst({ ...largest, steps: 4500, misses: 1000 });
-  expect(pageSize(whole)).toBeGreaterThan(10 * mostPageBytes);
-  const fitted = fitToPage(whole);
-  expect(fitted.reduced.length).toBeGreaterThan(2);
-  const bytes = pageBytes(fitted);
+  const html = fitted(whole);
+  expect(dataOf(html).reduced.length).toBeGreaterThan(2);
+  const bytes = Buffer.byteLength(html);
   expect(bytes).toBeLessThan(2 * 2 ** 20);
   // Not for nothing: more than half of the room is used.
   expect(bytes).toBeGreaterThan(2 ** 20);
@@ -142,14 +159,17 @@ const sizes: fc.Arbitrary<Worst> = fc.record({
   misses: fc.integer({ min: 0, max: 90 }),
 });
 
-test('a page is never larger than what is reckoned for it, however it is reduced', () => {
+test('what there is room for is whole; else the page shows and holds the same reduced data', () => {
   fc.assert(
-    fc.property(sizes, fc.integer({ min: 60_000, max: 600_000 }), (size, most) => {
+    fc.property(sizes, fc.integer({ min: 90_000, max: 600_000 }), (size, most) => {
       const whole = worst(size);
-      const fitted = fitToPage(whole, most);
-      for (const one of [whole, fitted]) expect(pageBytes(one)).toBeLessThanOrEqual(pageSize(one));
-      if (pageSize(whole) <= most) expect(fitted).toBe(whole);
-      else expect(fitted.reduced.length).toBeGreaterThan(0);
+      const html = fitted(whole, most);
+      const data = dataOf(html);
+      const isTold = data.findings.some(({ code }) => code === 'report-page-large');
+      if (pageBytes(whole) <= most) expect(html === make(whole)).toBe(true);
+      else expect(isTold || data.reduced.length > 0).toBe(true);
+      expect(html === make(data)).toBe(true);
+      expect(Buffer.byteLength(html) > most).toBe(isTold);
     }),
     { seed: 3, numRuns: 25 },
   );
@@ -158,26 +178,76 @@ test('a page is never larger than what is reckoned for it, however it is reduced
 test('figures are never given up, however little room there is', () => {
   const whole = worst({ ...largest, instruments: 6, cues: 4, keys: 4, steps: 30, misses: 0 });
   const levels = new Set<string>();
-  for (let most = 100_000; most < pageSize(whole); most += 60_000) {
-    const fitted = fitToPage(whole, most);
-    levels.add(fitted.reduced.join());
-    expect(new Set(fitted.reduced).size).toBe(fitted.reduced.length);
-    // No figure is given up.
+  for (let most = 100_000; most < pageBytes(whole); most += 60_000) {
+    const data = dataOf(fitted(whole, most));
+    levels.add(data.reduced.join());
+    expect(new Set(data.reduced).size).toBe(data.reduced.length);
     const figures = (of: Overview) =>
       of.instruments.map(({ bytes, zones, zonesKept, articulations }) => [
         ...[bytes, zones, zonesKept],
         articulations.map((one) => [one.zones, one.zonesKept, one.bytes]),
       ]);
-    expect(figures(fitted)).toEqual(figures(whole));
-    expect(fitted.total).toEqual(whole.total);
+    expect(figures(data)).toEqual(figures(whole));
+    expect(data.total).toEqual(whole.total);
   }
   expect(levels.size).toBeGreaterThan(3);
 });
 
+test('only what takes the room is given up: steps where there are too many of them, no maps', () => {
+  const whole = worst({ ...largest, instruments: 4, cues: 2, keys: 12, steps: 9000, misses: 0 });
+  expect(dataOf(fitted(whole)).reduced).toEqual(['steps']);
+});
+
+test('one name of 3 MB loses its middle everywhere, and nothing else is given up', () => {
+  const name = 'Violins \u{1F3BB} '.repeat(300_000);
+  const small = worst({ ...largest, instruments: 2, cues: 2, keys: 12, steps: 4, misses: 2 });
+  const [first, second] = small.instruments;
+  const whole: Overview = {
+    ...small,
+    instruments: [
+      { ...first!, id: name },
+      { ...second!, id: `${name} ` },
+    ],
+    worklist: small.worklist.map((list) => ({
+      ...list,
+      actions: list.actions.map((step) => ({ ...step, instrument: name })),
+    })),
+    tracks: [name],
+  };
+  const html = fitted(whole);
+  const data = dataOf(html);
+  expect(data.reduced).toEqual(['long-names']);
+  expect(data.tracks.map((track) => [...track!].length)).toEqual([120]);
+  const [cut, other] = data.instruments.map(({ id }) => id);
+  expect(cut).toBe(data.tracks[0]);
+  // Two names stay two.
+  expect(other).not.toBe(cut);
+  for (const step of data.worklist.flatMap(({ actions }) => actions)) {
+    expect(step.instrument).toBe(cut);
+  }
+  // No half of a character is left (a surrogate alone).
+  expect(/\p{Surrogate}/u.test(html)).toBe(false);
+  expect(data.instruments.map(({ articulations }) => articulations)).toEqual(
+    whole.instruments.map(({ articulations }) => articulations),
+  );
+});
+
+test('where even the least is too large the page is fuller than that, and says so', () => {
+  const whole = worst({ ...largest, instruments: 3, cues: 3, steps: 3, misses: 0 });
+  const html = fitted(whole, 1000);
+  const data = dataOf(html);
+  expect(data.findings.map(({ code }) => code)).toEqual([
+    ...whole.findings.map(({ code }) => code),
+    'report-page-large',
+  ]);
+  expect(data.reduced).not.toContain('maps');
+  expect(html).toMatch(/This page is larger than 1\s000\sB/u);
+});
+
 test('steps that are left out are those that free least, and are counted', () => {
   const whole = worst({ ...largest, instruments: 20, keys: 12, steps: 4500, misses: 0 });
-  const fitted = fitToPage(whole);
-  const [before, after] = [whole.worklist[0]!, fitted.worklist[0]!];
+  const html = fitted(whole);
+  const [before, after] = [whole.worklist[0]!, dataOf(html).worklist[0]!];
   expect(after.actions.length + after.unlisted.steps).toBe(4500);
   const frees = (steps: readonly { readonly frees: number }[]): number =>
     steps.reduce((sum, one) => sum + one.frees, 0);
@@ -187,5 +257,5 @@ test('steps that are left out are those that free least, and are counted', () =>
   expect(Math.max(...left.map((one) => one.frees))).toBeLessThanOrEqual(
     Math.min(...after.actions.map((one) => one.frees)),
   );
-  expect(reportPage(fitted, assets)).toContain('more steps, which free less');
+  expect(html).toContain('more steps, which free less');
 }, 60_000);
