@@ -24,6 +24,8 @@ export default defineConfig({
         test: { name: 'apart', include: all, exclude: ['tests/prove/**', ...pure] },
       },
     ],
+    // One fewer is usual, which on two cores is one.
+    maxWorkers: '100%',
     testTimeout: 60_000,
     globalSetup: ['tests/global-setup.ts'],
     // Built code is loaded as it is, as a user's Node loads it.

@@ -77,7 +77,6 @@ Examples:
   keepset plan -o keep.json                  with keepset.yaml of this folder
   keepset plan cues/2m3*.mid --template ~/score/keepset.yaml
   keepset plan cues/ --instrument bank.sf2#0:48 -o keep.json
-  keepset plan cues/ -i strings.sfz --settle order=plain --format json
 
 Nothing is unloaded or deleted: a plan says what could be. Keep your full
 template safe.

@@ -73,9 +73,8 @@ Examples:
   keepset report --keep keep.json --title "Reel 2" -o reel2.html
   keepset report "cues/2m3 v2.mid" --keep keep.json -o 2m3.html    a revision
 
-The page needs no network and no other file. 0: proved. 1: something is missing,
-or something stands against a proof (before 2, with --strict too). The page is
-written all the same, also after an error on stderr.
+0: proved. 1: something is missing, or stands against a proof (before 2, with
+--strict too). The page is written all the same, also after an error on stderr.
 ${exitCodesHelp}`,
     )
     .action(async (cues: readonly string[], options: Options) => {

@@ -63,7 +63,8 @@ describe('130: interrupted', () => {
   test('in the middle of the work', async ({ score }) => {
     const preload = whenPlanning(`process.kill(process.pid, 'SIGINT'); return 0;`);
     const result = await keepset([...plan, '-o', 'keep.json'], { cwd: score.path, preload });
-    expect(result).toEqual({ code: 130, stdout: '', stderr: '' });
+    const stderr = 'interrupted: nothing was written\n';
+    expect(result).toEqual({ code: 130, stdout: '', stderr });
     expect(Object.keys(await score.state())).toEqual(['bank.sf2', 'cues/1m1.mid']);
   });
 
@@ -81,7 +82,9 @@ describe('130: interrupted', () => {
       syncBuiltinESMExports();
     `)}`;
     const result = await keepset([...plan, '-o', 'keep.json'], { cwd: score.path, preload });
-    expect(result).toEqual({ code: 130, stdout: '', stderr: '' });
+    // It was about to take its place.
+    const stderr = 'interrupted: what was written is whole\n';
+    expect(result).toEqual({ code: 130, stdout: '', stderr });
     expect(Object.keys(await score.state())).toEqual(['bank.sf2', 'cues/1m1.mid']);
   });
 });
