@@ -38,7 +38,17 @@ const entry = (
     if (isAlone) return what;
     return [markup`${listed(names)}${inLines ? ': ' : '; '}${joined(what, '; ')}`];
   });
-  const lost = gone.length > 0 ? [markup`<i>${listed(gone)}: gone</i>`] : [];
+  // Loaded whole for its player's sake, while every track is held to something else.
+  const isUnasked = (name: string): boolean =>
+    instrument.articulations.some((one) => one.name === name && one.zonesKept === one.zones);
+  const unasked = copies === null ? gone.filter(isUnasked) : [];
+  const missing = gone.filter((name) => !unasked.includes(name));
+  const lost = [
+    ...(unasked.length > 0
+      ? [markup`<i>${listed(unasked)}: loaded, but no track leads to it</i>`]
+      : []),
+    ...(missing.length > 0 ? [markup`<i>${listed(missing)}: gone</i>`] : []),
+  ];
   const all = [...parts, ...lost];
   const name = markup`<a href="#i${index}">${named(instrument.id)}</a>${copies !== null && markup`, ${listed(copies)}`}:`;
   const told = inLines
