@@ -26,7 +26,10 @@ export default defineConfig({
     ],
     // One fewer is usual, which on two cores is one.
     maxWorkers: '100%',
-    testTimeout: 60_000,
+    // Only what hangs is stopped: a busy machine takes many times as long, and is no failure.
+    testTimeout: 300_000,
+    hookTimeout: 300_000,
+    expect: { poll: { timeout: 60_000 } },
     globalSetup: ['tests/global-setup.ts'],
     // Built code is loaded as it is, as a user's Node loads it.
     server: { deps: { external: [/\/dist\//, /\/\.cache\//] } },

@@ -30,7 +30,7 @@ export interface RunOptions {
 }
 
 /** A run that takes longer hangs: planning the demo takes 10 s alone, and more beside others. */
-const mostSeconds = 120;
+const mostSeconds = 240;
 
 /** Runs any command with a bare environment, its output in pipes, its input empty. */
 export const runCommand = (

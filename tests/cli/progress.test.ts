@@ -30,11 +30,14 @@ afterEach(() => {
 
 /** The library is loaded by and by. */
 const untilShown = (text: () => string): Promise<string> =>
-  vi.waitFor(() => {
-    const shown = text();
-    expect(shown).not.toBe('');
-    return shown;
-  });
+  vi.waitFor(
+    () => {
+      const shown = text();
+      expect(shown).not.toBe('');
+      return shown;
+    },
+    { timeout: 60_000 },
+  );
 
 describe('the bar', () => {
   test('shows after half a second how far it is, and is cleared', async () => {

@@ -56,7 +56,7 @@ export const runExample = (file: string, folder: string): Promise<Printed> =>
       cwd: folder,
       env: { NO_COLOR: '1' },
       stdio: ['ignore', 'pipe', 'pipe'],
-      timeout: 60_000,
+      timeout: 240_000,
     });
     const seen: string[] = [];
     for (const stream of [child.stdout, child.stderr]) {

@@ -237,13 +237,9 @@ const hostile: readonly (readonly [string, string])[] = [
   ],
 ];
 
-test.each(hostile)(
-  '%s: no hang',
-  (_, yaml) => {
-    const before = process.cpuUsage();
-    outlineOf(new TextEncoder().encode(yaml));
-    // Of a file of 1 MiB; not the clock, as the machine may be busy.
-    expect(process.cpuUsage(before).user).toBeLessThan(10e6);
-  },
-  120_000,
-);
+test.each(hostile)('%s: no hang', (_, yaml) => {
+  const before = process.cpuUsage();
+  outlineOf(new TextEncoder().encode(yaml));
+  // Of a file of 1 MiB, which takes seconds; what grows with the square would take hours.
+  expect(process.cpuUsage(before).user).toBeLessThan(100e6);
+});

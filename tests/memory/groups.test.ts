@@ -157,7 +157,7 @@ describe('by hand', () => {
   });
 });
 
-describe('a hundred cues are done at once', () => {
+describe('of a hundred cues each run and change is asked for once', () => {
   test.each([
     ['ten at most', (from: number, to: number) => to - from < 10],
     ['a third at most', (from: number, to: number) => to - from < 49],
@@ -167,11 +167,9 @@ describe('a hundred cues are done at once', () => {
   ])('%s', (_, fits) => {
     for (const cues of [95, 99, 100]) {
       const { fits: runs, change, costs } = counted({ cues, fits, change: (a, b, c) => a ^ b ^ c });
-      const start = performance.now();
       const ends = loadingGroups(costs);
-      expect(performance.now() - start).toBeLessThan(1_000);
       expect(ends.at(-1)).toBe(cues - 1);
-      expect(runs.size).toBeLessThanOrEqual((cues * (cues - 1)) / 2);
+      expect([...runs.values(), ...change.values()].every((times) => times === 1)).toBe(true);
       expect(change.size).toBeLessThan(40_000);
     }
   });
