@@ -3,7 +3,7 @@ import type { Look } from '../report/look.ts';
 import type { Finding, Severity } from '../terms/finding.ts';
 import { exitCodes } from './exit-codes.ts';
 import type { CommonOptions } from './options.ts';
-import { colorsFor, lookOf, type Host } from './streams.ts';
+import { errorLookOf, lookOf, type Host } from './streams.ts';
 
 /** A result that says what it found on the way. */
 interface Found {
@@ -81,13 +81,13 @@ export const emitFindings = async (
 ): Promise<void> => {
   if (format === 'json') return;
   const least = quiet ? rank.error : verbose ? rank.note : rank.warning;
-  const colors = colorsFor(color, host.stderr, host.env);
   const shown = findings
     .filter(({ severity }) => rank[severity] <= least)
     .sort((a, b) => rank[a.severity] - rank[b.severity]);
   if (shown.length > 0) {
     const { formatFinding } = await import('../report/error-text.ts');
-    for (const one of shown) host.stderr.write(`${formatFinding(one, { colors })}\n`);
+    const look = errorLookOf(color, host);
+    for (const one of shown) host.stderr.write(`${formatFinding(one, look)}\n`);
   }
   const hidden = findings.length - shown.length;
   if (hidden > 0 && !quiet) {

@@ -1,12 +1,11 @@
 import { formatError } from '../report/error-text.ts';
 import { inputError } from '../terms/errors.ts';
 import { exitCodes } from './exit-codes.ts';
-import { colorsFor } from './streams.ts';
+import { errorLookOf } from './streams.ts';
 
 /** Says that stdout did not take the result, and ends: a full disk behind `> usage.json`, for one. */
 export const lostOutput = (error: NodeJS.ErrnoException): never => {
   const stop = inputError('output-unwritable', null, { reason: error.code ?? error.message });
-  const colors = colorsFor('auto', process.stderr, process.env);
-  process.stderr.write(`${formatError(stop, { colors })}\n`);
+  process.stderr.write(`${formatError(stop, errorLookOf('auto', process))}\n`);
   process.exit(exitCodes.badInput);
 };

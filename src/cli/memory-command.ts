@@ -2,42 +2,18 @@ import { Command, InvalidArgumentError, Option } from 'commander';
 import type { ReelMemory } from '../keep/reel/reel-memory.ts';
 import { parseBytes } from '../notation/bytes.ts';
 import type { Look } from '../report/look.ts';
-import type { Headroom } from '../template/template.ts';
 import { UsageError } from '../terms/errors.ts';
-import type { Settlements } from '../terms/settlement.ts';
 import { asFile, codeFor, emit, emitFindings } from './emit.ts';
 import { exitCodes, exitCodesHelp } from './exit-codes.ts';
-import {
-  addCommonOptions,
-  addReelOptions,
-  outOption,
-  reelChoices,
-  type CommonOptions,
-  type ReelFlags,
-} from './options.ts';
+import { addCommonOptions, addReelOptions, outOption, type CommonOptions } from './options.ts';
 import type { Outcome } from './outcome.ts';
 import { checkOutput, writeOutput } from './output-file.ts';
-import {
-  headroomOption,
-  instrumentOption,
-  middleCOption,
-  pinOption,
-  settleOption,
-  templateOption,
-  usageFileOption,
-} from './plan-options.ts';
+import { addPlanOptions, planChoices, type PlanFlags } from './plan-options.ts';
 import { watched } from './progress.ts';
 import type { Host } from './streams.ts';
 
-interface Options extends CommonOptions, ReelFlags {
+interface Options extends CommonOptions, PlanFlags {
   readonly keep?: string;
-  readonly instrument?: string;
-  readonly template?: string;
-  readonly middleC?: number;
-  readonly usage?: readonly string[];
-  readonly settle?: Settlements;
-  readonly headroom?: Partial<Headroom>;
-  readonly pin?: readonly string[];
   readonly by: 'machine' | 'instrument';
   readonly cue?: string;
   readonly groups?: boolean;
@@ -48,7 +24,6 @@ interface Options extends CommonOptions, ReelFlags {
   readonly out?: string;
 }
 
-const scope = 'Scope:';
 const questions = 'Questions:';
 
 /** `--budget a=4GiB`: another rig than the template's. */
@@ -92,19 +67,14 @@ const refuseCsv = ({ format, groups, order, place, cue, compare }: Options): voi
 export const memoryCommand = (host: Host, outcome: Outcome): Command =>
   addCommonOptions(
     addReelOptions(
-      new Command('memory')
-        .description('Show what each cue and the whole reel need in memory, and what fits.')
-        .argument('[cues...]', "files, folders, patterns; else the template's")
-        .addOption(
-          new Option('--keep <file>', 'the cues and choices of a keep file').helpGroup(scope),
-        )
-        .addOption(usageFileOption())
-        .addOption(templateOption())
-        .addOption(instrumentOption())
-        .addOption(middleCOption())
-        .addOption(settleOption())
-        .addOption(headroomOption())
-        .addOption(pinOption())
+      addPlanOptions(
+        new Command('memory')
+          .description('Show what each cue and the whole reel need in memory, and what fits.')
+          .argument('[cues...]', "files, folders, patterns; else the template's")
+          .addOption(
+            new Option('--keep <file>', 'the cues and choices of a keep file').helpGroup('Scope:'),
+          ),
+      )
         .addOption(
           new Option('--by <what>', 'what a cue needs, told by')
             .choices(['machine', 'instrument'])
@@ -158,14 +128,7 @@ ${exitCodesHelp}`,
         memory({
           cues,
           keep,
-          instrument,
-          template,
-          middleC: options.middleC,
-          ...reelChoices(options),
-          usage: options.usage ?? [],
-          settle: options.settle ?? {},
-          headroom: options.headroom ?? {},
-          pins: options.pin ?? [],
+          ...planChoices(options),
           cue: options.cue ?? null,
           inGroups: options.groups === true,
           order: options.order ?? null,

@@ -1,64 +1,40 @@
 import { Command, Option } from 'commander';
 import type { Plan } from '../keep/plan.ts';
 import type { Look } from '../report/look.ts';
-import type { Headroom } from '../template/template.ts';
-import type { Settlements } from '../terms/settlement.ts';
 import type { Outcome } from './outcome.ts';
 import { codeFor, emit, emitFindings } from './emit.ts';
 import { exitCodes, exitCodesHelp } from './exit-codes.ts';
 import { noKeepFile, writeKeepFile } from './keep-file.ts';
+import { addCommonOptions, addReelOptions, type CommonOptions } from './options.ts';
 import {
-  addCommonOptions,
-  addReelOptions,
-  reelChoices,
-  type CommonOptions,
-  type ReelFlags,
-} from './options.ts';
-import {
+  addPlanOptions,
   allowUnmappedOption,
   headroomCurveOption,
-  headroomOption,
-  instrumentOption,
-  middleCOption,
-  pinOption,
+  planChoices,
   rareOption,
-  settleOption,
-  templateOption,
-  usageFileOption,
+  type PlanFlags,
 } from './plan-options.ts';
 import { checkOutput } from './output-file.ts';
 import { watched } from './progress.ts';
-import { colorsFor, type Host } from './streams.ts';
+import { errorLookOf, type Host } from './streams.ts';
 
-interface Options extends CommonOptions, ReelFlags {
-  readonly instrument?: string;
-  readonly template?: string;
-  readonly middleC?: number;
-  readonly headroom?: Partial<Headroom>;
-  readonly pin?: readonly string[];
+interface Options extends CommonOptions, PlanFlags {
   readonly allowUnmapped?: boolean;
   readonly out?: string;
-  readonly settle?: Settlements;
   readonly rare?: number;
   readonly headroomCurve?: boolean;
-  readonly usage?: readonly string[];
 }
 
 export const planCommand = (host: Host, outcome: Outcome): Command =>
   addCommonOptions(
     addReelOptions(
-      new Command('plan')
-        .description(
-          'Find what must stay loaded: the keep set, the memory it saves, doubts by price.',
-        )
-        .argument('[cues...]', "files, folders, patterns; else the template's")
-        .addOption(usageFileOption())
-        .addOption(templateOption())
-        .addOption(instrumentOption())
-        .addOption(middleCOption())
-        .addOption(settleOption())
-        .addOption(headroomOption())
-        .addOption(pinOption())
+      addPlanOptions(
+        new Command('plan')
+          .description(
+            'Find what must stay loaded: the keep set, the memory it saves, doubts by price.',
+          )
+          .argument('[cues...]', "files, folders, patterns; else the template's"),
+      )
         .addOption(rareOption())
         .addOption(headroomCurveOption())
         .addOption(allowUnmappedOption())
@@ -83,7 +59,7 @@ template safe.
 ${exitCodesHelp}`,
     )
     .action(async (cues: readonly string[], options: Options) => {
-      const { instrument, template, out, settle = {} } = options;
+      const { instrument, template, out } = options;
       const started = performance.now();
       const toFile = out !== undefined && out !== '-';
       if (toFile) await checkOutput(out, cues, { instrument, template }, 'plan');
@@ -93,16 +69,9 @@ ${exitCodesHelp}`,
       const result = await watched(options, host, (onStep) =>
         plan({
           cues,
-          instrument,
-          template,
-          middleC: options.middleC,
-          ...reelChoices(options),
-          usage: options.usage ?? [],
+          ...planChoices(options),
           rare: options.rare ?? null,
           headroomCurve: options.headroomCurve === true,
-          settle,
-          headroom: options.headroom ?? {},
-          pins: options.pin ?? [],
           allowUnmapped: options.allowUnmapped === true,
           onStep,
         }),
@@ -122,8 +91,7 @@ ${exitCodesHelp}`,
         // The result is on stdout, perhaps as JSON: the refusal does not belong there.
         if (refusal !== null) {
           const { formatError } = await import('../report/error-text.ts');
-          const colors = colorsFor(options.color, host.stderr, host.env);
-          host.stderr.write(`${formatError(refusal, { colors })}\n`);
+          host.stderr.write(`${formatError(refusal, errorLookOf(options.color, host))}\n`);
           outcome.code = exitCodes.badInput;
         }
       }

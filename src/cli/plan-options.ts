@@ -1,9 +1,10 @@
-import { InvalidArgumentError, Option } from 'commander';
+import { InvalidArgumentError, Option, type Command } from 'commander';
 import { nearest } from '../notation/nearest.ts';
 import { parseMiddleC } from '../notation/key.ts';
 import type { Headroom } from '../template/template.ts';
 import { doubtNames } from '../terms/doubt.ts';
 import type { Settlements } from '../terms/settlement.ts';
+import { reelChoices, type ReelFlags } from './options.ts';
 
 const scope = 'Scope:';
 const rules = 'What stays:';
@@ -59,7 +60,7 @@ const roomOf = (text: string): readonly [keyof Headroom, number] => {
 };
 
 /** `--pin horns/sustain`: kept whatever the cues play. */
-export const pinOption = (): Option =>
+const pinOption = (): Option =>
   new Option('--pin <instrument/articulation>', 'keep it whatever the cues play (repeatable)')
     .argParser((value: string, before: readonly string[] | undefined): readonly string[] => [
       ...(before ?? []),
@@ -81,7 +82,7 @@ export const headroomCurveOption = (): Option =>
   new Option('--headroom-curve', 'how much room unknown cues would have needed').helpGroup(rules);
 
 /** `--usage FILE`: usage that was written before, in place of cues. */
-export const usageFileOption = (): Option =>
+const usageFileOption = (): Option =>
   new Option('--usage <file>', 'usage in place of cues (repeatable)')
     .argParser((value: string, before: readonly string[] | undefined): readonly string[] => [
       ...(before ?? []),
@@ -90,7 +91,7 @@ export const usageFileOption = (): Option =>
     .helpGroup(scope);
 
 /** `--settle order=plain`: answers a doubt. */
-export const settleOption = (): Option =>
+const settleOption = (): Option =>
   new Option('--settle <doubt=answer>', 'plain or accept a doubt (repeatable)')
     .argParser(settlement)
     .helpGroup(rules);
@@ -113,3 +114,36 @@ const settlement = (value: string, before: Settlements | undefined): Settlements
   }
   return { ...before, [doubt]: answer };
 };
+
+/** What a command that makes a plan is told. */
+export interface PlanFlags extends ReelFlags {
+  readonly usage?: readonly string[];
+  readonly template?: string;
+  readonly instrument?: string;
+  readonly middleC?: number;
+  readonly settle?: Settlements;
+  readonly headroom?: Partial<Headroom>;
+  readonly pin?: readonly string[];
+}
+
+export const addPlanOptions = (command: Command): Command =>
+  command
+    .addOption(usageFileOption())
+    .addOption(templateOption())
+    .addOption(instrumentOption())
+    .addOption(middleCOption())
+    .addOption(settleOption())
+    .addOption(headroomOption())
+    .addOption(pinOption());
+
+/** The same for a job. */
+export const planChoices = (flags: PlanFlags) => ({
+  ...reelChoices(flags),
+  template: flags.template,
+  instrument: flags.instrument,
+  middleC: flags.middleC,
+  usage: flags.usage ?? [],
+  settle: flags.settle ?? {},
+  headroom: flags.headroom ?? {},
+  pins: flags.pin ?? [],
+});

@@ -1,62 +1,40 @@
 import { Command, Option } from 'commander';
 import type { Overview } from '../overview/overview.ts';
-import type { Headroom } from '../template/template.ts';
 import { UsageError } from '../terms/errors.ts';
-import type { Settlements } from '../terms/settlement.ts';
 import { codeFor, emitFindings, resultJson } from './emit.ts';
 import { exitCodes, exitCodesHelp } from './exit-codes.ts';
-import {
-  addCommonOptions,
-  addReelOptions,
-  reelChoices,
-  type CommonOptions,
-  type ReelFlags,
-} from './options.ts';
+import { addCommonOptions, addReelOptions, type CommonOptions } from './options.ts';
 import type { Outcome } from './outcome.ts';
 import { checkOutput, writeOutput } from './output-file.ts';
 import {
+  addPlanOptions,
   allowUnmappedOption,
-  headroomOption,
-  instrumentOption,
-  middleCOption,
-  pinOption,
-  settleOption,
-  templateOption,
-  usageFileOption,
+  planChoices,
+  type PlanFlags,
 } from './plan-options.ts';
 import { watched } from './progress.ts';
 import type { Host } from './streams.ts';
 
-interface Options extends CommonOptions, ReelFlags {
+interface Options extends CommonOptions, PlanFlags {
   readonly keep?: string;
   readonly title?: string;
-  readonly instrument?: string;
-  readonly template?: string;
-  readonly middleC?: number;
-  readonly headroom?: Partial<Headroom>;
-  readonly pin?: readonly string[];
   readonly allowUnmapped?: boolean;
-  readonly settle?: Settlements;
-  readonly usage?: readonly string[];
   readonly out?: string;
 }
 
 export const reportCommand = (host: Host, outcome: Outcome): Command =>
   addCommonOptions(
     addReelOptions(
-      new Command('report')
-        .description('Make a page of it for people: one HTML file, to read and to print.')
-        .argument('[cues...]', "cues to plan for, or to check with --keep; else the template's")
-        .addOption(
-          new Option('--keep <file>', 'tell of this keep file; else plan now').helpGroup('Scope:'),
-        )
-        .addOption(usageFileOption())
-        .addOption(templateOption())
-        .addOption(instrumentOption())
-        .addOption(middleCOption())
-        .addOption(settleOption())
-        .addOption(headroomOption())
-        .addOption(pinOption())
+      addPlanOptions(
+        new Command('report')
+          .description('Make a page of it for people: one HTML file, to read and to print.')
+          .argument('[cues...]', "cues to plan for, or to check with --keep; else the template's")
+          .addOption(
+            new Option('--keep <file>', 'tell of this keep file; else plan now').helpGroup(
+              'Scope:',
+            ),
+          ),
+      )
         .addOption(allowUnmappedOption())
         .addOption(new Option('--title <text>', 'what stands above it').helpGroup('Output:'))
         .addOption(
@@ -92,14 +70,7 @@ ${exitCodesHelp}`,
           keep,
           // An empty one would be a page without a title.
           title: options.title?.trim() ? options.title : null,
-          instrument,
-          template,
-          middleC: options.middleC,
-          ...reelChoices(options),
-          usage: options.usage ?? [],
-          settle: options.settle ?? {},
-          headroom: options.headroom ?? {},
-          pins: options.pin ?? [],
+          ...planChoices(options),
           allowUnmapped: options.allowUnmapped === true,
           onStep,
         }),

@@ -3,7 +3,7 @@ import { InputError, TemplateError, UsageError } from '../terms/errors.ts';
 import { printable } from '../terms/printable.ts';
 import { buildProgram } from './build-program.ts';
 import { exitCodes } from './exit-codes.ts';
-import { colorsFor, type ColorChoice, type Host } from './streams.ts';
+import { errorLookOf, type ColorChoice, type Host } from './streams.ts';
 
 /**
  * Runs the command line.
@@ -47,8 +47,7 @@ const failure = async (
     host.stdout.write(errorJson(stop));
   } else {
     const { formatError } = await import('../report/error-text.ts');
-    const colors = colorsFor(colorChoice(args), host.stderr, host.env);
-    host.stderr.write(`${formatError(stop, { colors })}\n`);
+    host.stderr.write(`${formatError(stop, errorLookOf(colorChoice(args), host))}\n`);
   }
   if (args.includes('--debug') && stop instanceof Error) host.stderr.write(stackOf(stop));
   const isTheirs =

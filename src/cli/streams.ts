@@ -1,5 +1,6 @@
 import pc from 'picocolors';
 import { plainColors, type Colors } from '../report/colors.ts';
+import type { ErrorLook } from '../report/error-text.ts';
 import type { Look } from '../report/look.ts';
 
 /** What the command line needs of a process; tests hand in their own. */
@@ -49,6 +50,15 @@ export const lookOf = ({ color, ascii, wide }: LookFlags, { stdout, env }: Host)
   colors: colorsFor(color, stdout, env),
   ascii: ascii || !speaksUnicode(env),
   width: wide || !stdout.isTTY ? null : stdout.columns || terminalWidth,
+});
+
+/** How findings and errors look on stderr: set to a terminal's width, each in one line when piped. */
+export const errorLookOf = (
+  color: ColorChoice,
+  { stderr, env }: Pick<Host, 'stderr' | 'env'>,
+): ErrorLook => ({
+  colors: colorsFor(color, stderr, env),
+  width: stderr.isTTY ? stderr.columns || terminalWidth : null,
 });
 
 /** The locale's answer; without one, yes. */

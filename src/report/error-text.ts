@@ -2,8 +2,13 @@ import { InputError, TemplateError, UsageError } from '../terms/errors.ts';
 import type { Finding, Place, Severity } from '../terms/finding.ts';
 import { printable } from '../terms/printable.ts';
 import type { Colors } from './colors.ts';
+import type { Look } from './look.ts';
 import { messageOf } from './messages.ts';
 import type { Words } from './messages/words.ts';
+import { paragraph, type Part } from './paragraph.ts';
+
+/** How findings and errors look: what they say is set to the width, their places stay whole. */
+export type ErrorLook = Pick<Look, 'colors' | 'width'>;
 
 /** An error as data for people and programs. */
 export interface WordedError extends Words {
@@ -39,23 +44,38 @@ export const whereOf = ({ file, at }: Pick<Finding, 'file' | 'at'>): string | nu
 const paintOf = (severity: Severity, colors: Colors): ((text: string) => string) =>
   severity === 'error' ? colors.red : severity === 'warning' ? colors.yellow : colors.cyan;
 
+/** Sentences behind a label, set to a width; further lines stand below it, indented. */
+const labelled = (label: Part, text: string, lead: string, width: number | null): string =>
+  paragraph([label, text], width === null ? null : width - below.length)
+    .map((line, i) => `${i === 0 ? lead : below}${line}`)
+    .join('\n');
+
+/** What goes on below its label is indented by this. */
+const below = '    ';
+
 const lines = (
   severity: Severity,
   { code, message, hint }: WordedError,
   where: string | null,
-  colors: Colors,
+  { colors, width }: ErrorLook,
 ): string => {
-  const label = colors.bold(paintOf(severity, colors)(`${severity}[${code}]`));
+  const paint = (text: string): string => colors.bold(paintOf(severity, colors)(text));
+  const label = `${severity}[${code}]`;
   return [
-    `${label}: ${message}`,
+    labelled(
+      { text: `${label}:`, paint: (text) => `${paint(text.slice(0, -1))}:` },
+      message,
+      '',
+      width,
+    ),
     ...(where === null ? [] : [`  ${colors.dim('-->')} ${where}`]),
-    ...(hint === '' ? [] : [`  ${colors.dim('hint:')} ${hint}`]),
+    ...(hint === '' ? [] : [labelled({ text: 'hint:', paint: colors.dim }, hint, '  ', width)]),
   ].join('\n');
 };
 
-/** A finding for the terminal: what, where and what to do, a line each, no newline at the end. */
-export const formatFinding = (finding: Finding, { colors }: { readonly colors: Colors }): string =>
-  lines(finding.severity, { code: finding.code, ...messageOf(finding) }, whereOf(finding), colors);
+/** A finding for the terminal: what, where and what to do, each on a line of its own, no newline at the end. */
+export const formatFinding = (finding: Finding, look: ErrorLook): string =>
+  lines(finding.severity, { code: finding.code, ...messageOf(finding) }, whereOf(finding), look);
 
 /** What an error is about, in the order it was met; none for a wrong command or a fault of ours. */
 const findingsOf = (error: unknown): readonly Finding[] =>
@@ -84,8 +104,8 @@ export const wordsOfError = (error: unknown): readonly [WordedError, ...WordedEr
 };
 
 /** An error for the terminal: a block in the form of {@link formatFinding} for all that it says. */
-export const formatError = (error: unknown, look: { readonly colors: Colors }): string => {
+export const formatError = (error: unknown, look: ErrorLook): string => {
   const found = findingsOf(error);
-  if (found.length === 0) return lines('error', wordsOf(error), null, look.colors);
+  if (found.length === 0) return lines('error', wordsOf(error), null, look);
   return found.map((one) => formatFinding(one, look)).join('\n');
 };

@@ -5,7 +5,7 @@ import { messageOf } from '../../src/report/messages.ts';
 import { inputError, InputError, TemplateError, UsageError } from '../../src/terms/errors.ts';
 import { finding, type Place } from '../../src/terms/finding.ts';
 
-const plain = { colors: plainColors };
+const plain = { colors: plainColors, width: null };
 
 test('a finding says what, where and what to do', () => {
   const at = { track: 3, tick: 21_600, bar: 12, beat: 2, byte: 0x1a4 };
@@ -42,6 +42,21 @@ test('a finding about the whole run has no place', () => {
   expect(formatFinding(found, plain)).not.toContain('-->');
 });
 
+test('what is said is set to the width, what can be copied is not', () => {
+  const file = 'cues/a folder with a very long name/1m1 Harbour at night v3.mid';
+  const found = finding('warning', 'track-truncated', file, {}, { track: 3 });
+  const text = formatFinding(found, { ...plain, width: 50 });
+  const [first = '', ...others] = text.split('\n');
+  expect(first.startsWith('warning[track-truncated]: ')).toBe(true);
+  expect(others).toContain(`  --> ${file} (track 3)`);
+  for (const line of text.split('\n').filter((one) => !one.includes('-->'))) {
+    expect(line.length).toBeLessThanOrEqual(50);
+  }
+  const said = (of: string): string => of.replace(/\s+/gu, ' ');
+  expect(said(text)).toBe(said(formatFinding(found, plain)));
+  expect(others.filter((line) => line.startsWith('    ')).length).toBeGreaterThan(0);
+});
+
 test('severity is a word first and a colour second', () => {
   const tag =
     (color: string) =>
@@ -56,7 +71,9 @@ test('severity is a word first and a colour second', () => {
     cyan: tag('cyan'),
   };
   const first = (severity: 'error' | 'warning' | 'note'): string =>
-    formatFinding(finding(severity, 'nothing-saved', null, {}), { colors }).split(':')[0] ?? '';
+    formatFinding(finding(severity, 'nothing-saved', null, {}), { colors, width: null }).split(
+      ':',
+    )[0] ?? '';
   expect(first('error')).toBe('<bold><red>error[nothing-saved]</></>');
   expect(first('warning')).toBe('<bold><yellow>warning[nothing-saved]</></>');
   expect(first('note')).toBe('<bold><cyan>note[nothing-saved]</></>');

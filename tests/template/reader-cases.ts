@@ -58,7 +58,7 @@ export const codesOf = async (reading: Promise<Template>): Promise<readonly stri
   return error === null ? [] : [error.finding, ...error.others].map(({ code }) => code);
 };
 
-const plain = { colors: plainColors };
+const plain = { colors: plainColors, width: null };
 
 /** What the terminal prints, an error or the findings of what was read. */
 export const printed = async (reading: Promise<Template>): Promise<string> => {

@@ -48,7 +48,7 @@ export const codesOf = (yaml: string | Uint8Array): readonly string[] => {
   return error === null ? [] : [error.finding, ...error.others].map(({ code }) => code);
 };
 
-const plain = { colors: plainColors };
+const plain = { colors: plainColors, width: null };
 
 /** What the terminal prints, an error or the findings of what was read. */
 export const printed = (yaml: string | Uint8Array): string => {

@@ -12,7 +12,7 @@ import { tableExamples } from '../../report/fixtures/table-findings.ts';
  */
 const folder = fileURLToPath(new URL('../../fixtures/table/', import.meta.url));
 const cases = readdirSync(folder).sort();
-const look = { colors: plainColors };
+const look = { colors: plainColors, width: null };
 
 const printed = (name: string): string => {
   try {
