@@ -20,7 +20,11 @@ export const overviewFindings = ({
     ),
   ].map(bare);
   const tooSmall = new Set(
-    all.flatMap((one) => (one.code === 'memory-over-budget' ? [one.args.machine] : [])),
+    all.flatMap((one) =>
+      one.code === 'memory-over-budget' || one.code === 'memory-cue-alone'
+        ? [one.args.machine]
+        : [],
+    ),
   );
   return all.filter((one) => {
     // The memory of the reel says the same of the machine.

@@ -201,20 +201,22 @@ const budgetFindings = (
   groups: ReelMemory['groups'],
   inGroups: boolean,
 ): readonly Finding[] => {
+  const alone = groups?.alone ?? [];
   const whole = machines.flatMap(({ id, high, budget, fits }) =>
-    fits === false && budget !== null && !inGroups
+    // Where not even a cue fits, groups are no advice, and that is told below.
+    fits === false && budget !== null && !inGroups && !alone.some(({ machine }) => machine === id)
       ? [finding('warning', 'memory-over-budget', null, { machine: id, high, budget })]
       : [],
   );
-  const alone = machines.flatMap(({ id: machine, budget }): readonly Finding[] => {
-    const here = (groups?.alone ?? []).filter((one) => one.machine === machine);
+  const single = machines.flatMap(({ id: machine, budget }): readonly Finding[] => {
+    const here = alone.filter((one) => one.machine === machine);
     if (here.length === 0) return [];
     const most = here.reduce((worst, { missing }) => Math.max(worst, missing), 0);
     const cues = here.map(({ cue }) => cue);
     const args = { cues, machine, high: budget! + most, budget: budget! };
     return [finding('warning', 'memory-cue-alone', null, args)];
   });
-  return [...whole, ...alone];
+  return [...whole, ...single];
 };
 
 const rateFindings = (
