@@ -5,7 +5,7 @@ import {
   type OverviewAction,
   type OverviewList,
   type OverviewStep,
-} from './overview.ts';
+} from './overview-steps.ts';
 import { placesOf } from './by-id.ts';
 
 /** The steps that free most. Of equals the one with the lower number is first, as it is on the list. */

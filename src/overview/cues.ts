@@ -1,5 +1,5 @@
 import type { OverviewInput } from './overview-input.ts';
-import type { OverviewCue } from './overview.ts';
+import type { OverviewCue } from './overview-machines.ts';
 import { placesOf } from './by-id.ts';
 
 /** The cues of the plan, and what each needs in memory. */

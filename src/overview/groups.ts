@@ -1,5 +1,5 @@
 import type { OverviewInput } from './overview-input.ts';
-import type { OverviewGroups } from './overview.ts';
+import type { OverviewGroups } from './overview-machines.ts';
 import { placesOf } from './by-id.ts';
 
 /** Runs of cues that are loaded together, where the reel does not fit at once. */

@@ -7,7 +7,7 @@ import type { PlanInstrument } from '../keep/plan.ts';
 import type { ZoneMask } from '../memory/zone-mask.ts';
 import type { FileUsage } from '../playback/zone-usage.ts';
 import { inAllCopies } from './in-all-copies.ts';
-import type { OverviewArticulation } from './overview.ts';
+import type { OverviewArticulation } from './overview-instrument.ts';
 import type { PlayableContext } from './playable-rows.ts';
 import { playableOf } from './playable.ts';
 

@@ -6,7 +6,7 @@ import type { FileUsage } from '../playback/zone-usage.ts';
 import { doubtNames, type DoubtName } from '../terms/doubt.ts';
 import { copiesOf, playableInCopies } from './in-copies.ts';
 import type { MadeMap } from './maps.ts';
-import type { OverviewArticulation, OverviewInstrument } from './overview.ts';
+import type { OverviewArticulation, OverviewInstrument } from './overview-instrument.ts';
 
 /**
  * @param machine index of its machine

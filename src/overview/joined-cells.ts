@@ -1,4 +1,4 @@
-import type { OverviewCell } from './overview.ts';
+import type { OverviewCell } from './overview-map.ts';
 import type { ReasonLists } from './reason-lists.ts';
 
 /** Whether two cells beside each other may become one. */

@@ -1,6 +1,6 @@
 import type { WayToFit } from '../keep/reel/reel-memory.ts';
 import type { OverviewInput } from './overview-input.ts';
-import type { OverviewMachine } from './overview.ts';
+import type { OverviewMachine } from './overview-machines.ts';
 import { placesOf } from './by-id.ts';
 
 /** As many as a person weighs. */

@@ -4,7 +4,12 @@ import { zonedKeyMap, type ZonedKeyMap } from '../keep/key-map/make-key-map.ts';
 import type { Plan, Reason, Witness } from '../keep/plan.ts';
 import { cellWitnesses, type ToldWitness } from './cell-witnesses.ts';
 import { IndexTable } from './index-table.ts';
-import { cellStates, type CellWitness, type OverviewCell, type OverviewRow } from './overview.ts';
+import {
+  cellStates,
+  type CellWitness,
+  type OverviewCell,
+  type OverviewRow,
+} from './overview-map.ts';
 
 /** The map of one instrument as the page has it. */
 export interface MadeMap {

@@ -2,7 +2,7 @@ import type { Check, Miss, WayOut } from '../keep/check/check.ts';
 import { distinctNotes } from '../keep/check/distinct-notes.ts';
 import type { PlanMachine, Witness } from '../keep/plan.ts';
 import { toRanges, type Range } from '../terms/range.ts';
-import type { OverviewMiss } from './overview.ts';
+import type { OverviewMiss } from './overview-proof.ts';
 
 /** Places that are told of one unit, as many as of one zone. */
 const mostPlaces = 3;
@@ -161,11 +161,12 @@ const hull = (ranges: readonly Range[]): Range | null =>
     ? null
     : [Math.min(...ranges.map(([lo]) => lo)), Math.max(...ranges.map(([, hi]) => hi))];
 
+/** Places are told by their beat: of the notes of a track in one beat the first stands for all. */
 const firstPlaces = (places: readonly Witness[], order: Order): readonly Witness[] => {
   const seen = new Set<string>();
-  const once = places.filter(({ cue, track, tick, key, velocity }) => {
-    const text = JSON.stringify([cue, track, tick, key, velocity]);
+  const once = [...places].sort(order).filter(({ cue, track, bar, beat }) => {
+    const text = JSON.stringify([cue, track, bar, Math.floor(beat)]);
     return !seen.has(text) && seen.add(text);
   });
-  return once.sort(order).slice(0, mostPlaces);
+  return once.slice(0, mostPlaces);
 };

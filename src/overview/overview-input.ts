@@ -5,7 +5,8 @@ import type { ReelMemory } from '../keep/reel/reel-memory.ts';
 import type { FileUsage } from '../playback/zone-usage.ts';
 import type { Template } from '../template/template.ts';
 import type { Worklist } from '../trim/worklist/worklist.ts';
-import type { Overview, OverviewProof } from './overview.ts';
+import type { Overview } from './overview.ts';
+import type { OverviewProof } from './overview-proof.ts';
 
 /** All that an overview is drawn together from. */
 export interface OverviewInput extends Pick<Overview, 'keep' | 'title' | 'middleC'> {

@@ -1,9 +1,10 @@
-import type { Program } from '../instruments/program.ts';
+import type { Program, Signal } from '../instruments/program.ts';
 import type { ZonedKeyMapRow, ZonedMember } from '../keep/key-map/make-key-map.ts';
 import { startKeys } from '../keep/key-map/start-keys.ts';
 import type { ZoneMask } from '../memory/zone-mask.ts';
 import type { DoubtSet } from '../terms/doubt.ts';
 import type { Range } from '../terms/range.ts';
+import type { OtherControl } from './overview-playable.ts';
 
 /** Keys of MIDI. */
 export const keyCount = 128;
@@ -36,6 +37,10 @@ export interface RowAt {
   readonly there: Uint8Array;
   readonly stays: Uint8Array;
   readonly dropped: Uint8Array;
+  /** Of what was dropped: what asks for nothing beside key, velocity and controllers. */
+  readonly droppedFreely: Uint8Array;
+  /** Of what was dropped: what asks for something of another kind too. */
+  readonly droppedBy: ReadonlyMap<OtherControl, Uint8Array>;
 }
 
 /** A row with a sound, key by key. */
@@ -53,8 +58,8 @@ export const rowAt = (
         : context.copy.loaded[zone] === 1;
     for (const [start, range] of startsOf(member, context, false)) {
       row.there.fill(1, range[0], range[1] + 1);
-      const isThere = sounds && context.isOpen(start);
-      (isThere ? row.stays : row.dropped).fill(1, range[0], range[1] + 1);
+      if (sounds && context.isOpen(start)) row.stays.fill(1, range[0], range[1] + 1);
+      else drop(row, range, otherControls(context.program, start));
     }
   }
   return row;
@@ -68,7 +73,7 @@ export const silentRows = (
   rows: readonly ZonedKeyMapRow[],
   context: PlayableContext,
 ): readonly RowAt[] => {
-  const found = new Map<string, RowAt>();
+  const found = new Map<string, OpenRow>();
   for (const member of rows.flatMap(({ members }) => members)) {
     const { copy } = context;
     const stays = copy === undefined ? member.kept !== null : copy.kept[member.zone] === 1;
@@ -77,17 +82,46 @@ export const silentRows = (
       const { velocities } = context.program.starts[start]!;
       const row = found.get(velocities.join()) ?? emptyRow(velocities, []);
       found.set(velocities.join(), row);
-      row.dropped.fill(1, range[0], range[1] + 1);
+      drop(row, range, otherControls(context.program, start));
     }
   }
   return [...found.values()];
 };
 
-const emptyRow = (velocity: Range, controllers: RowAt['controllers']): RowAt => ({
+const drop = (row: OpenRow, [lo, hi]: Range, others: readonly OtherControl[]): void => {
+  row.dropped.fill(1, lo, hi + 1);
+  if (others.length === 0) row.droppedFreely.fill(1, lo, hi + 1);
+  for (const other of others) {
+    const keys = row.droppedBy.get(other) ?? new Uint8Array(keyCount);
+    row.droppedBy.set(other, keys.fill(1, lo, hi + 1));
+  }
+};
+
+/** Signals that a row does not show; what chooses articulations is shown by their names. */
+const otherSignals: Readonly<Partial<Record<Signal['kind'], OtherControl>>> = {
+  'previous-key': 'note-before',
+  'previous-velocity': 'note-before',
+  held: 'held-keys',
+  bend: 'bend',
+  pressure: 'pressure',
+  'poly-pressure': 'pressure',
+  tempo: 'tempo',
+};
+
+const otherControls = ({ starts, gates, signals }: Program, start: number) =>
+  gates[starts[start]!.gate]!.flatMap(({ signal }) => otherSignals[signals[signal]!.kind] ?? []);
+
+interface OpenRow extends RowAt {
+  readonly droppedBy: Map<OtherControl, Uint8Array>;
+}
+
+const emptyRow = (velocity: Range, controllers: RowAt['controllers']): OpenRow => ({
   ...{ velocity, controllers },
   there: new Uint8Array(keyCount),
   stays: new Uint8Array(keyCount),
   dropped: new Uint8Array(keyCount),
+  droppedFreely: new Uint8Array(keyCount),
+  droppedBy: new Map(),
 });
 
 /** The starts of a zone with the keys that they have, those with a sound or those without. */

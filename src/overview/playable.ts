@@ -1,9 +1,8 @@
 import type { ZonedKeyMapRow } from '../keep/key-map/make-key-map.ts';
-import { toRanges, type Range } from '../terms/range.ts';
-import type { Playable, PlayableStretch } from './overview.ts';
+import { toRanges } from '../terms/range.ts';
+import type { Playable, PlayableStretch } from './overview-playable.ts';
 import { keyCount, rowAt, silentRows, type PlayableContext, type RowAt } from './playable-rows.ts';
-
-type By = PlayableStretch['dynamics'][number]['by'];
+import { roomAt, type Room } from './room.ts';
 
 /**
  * What can still be written for an articulation: its notes, whatever their releases do. Where
@@ -50,80 +49,27 @@ const stretchesOf = (
   beside: readonly RowAt[],
 ): readonly PlayableStretch[] => {
   const rows = [...own, ...beside];
-  const known = new Map<string, PlayableStretch['dynamics']>();
-  const stretches = new Map<
-    string,
-    { readonly keys: number[]; readonly dynamics: PlayableStretch['dynamics'] }
-  >();
+  const known = new Map<string, Room>();
+  const stretches = new Map<string, { readonly keys: number[]; readonly room: Room }>();
   for (const key of sounding) {
     // Of what starts beside it only that counts which is missed.
     const here = rows.flatMap((row, r) =>
       (r < own.length ? row.there : row.dropped)[key] === 1 ? [r] : [],
     );
     const same = here.map((r) => (rows[r]!.dropped[key] === 1 ? `-${String(r)}` : r)).join();
-    let dynamics = known.get(same);
-    if (dynamics === undefined) {
-      dynamics = dynamicsOf(
+    let room = known.get(same);
+    if (room === undefined) {
+      room = roomAt(
+        key,
         here.filter((r) => r < own.length).map((r) => rows[r]!),
         here.filter((r) => r >= own.length).map((r) => rows[r]!),
-        key,
       );
-      known.set(same, dynamics);
+      known.set(same, room);
     }
-    const text = JSON.stringify(dynamics);
+    const text = JSON.stringify(room);
     const stretch = stretches.get(text);
-    if (stretch === undefined) stretches.set(text, { keys: [key], dynamics });
+    if (stretch === undefined) stretches.set(text, { keys: [key], room });
     else stretch.keys.push(key);
   }
-  return [...stretches.values()].map((one) => ({
-    keys: toRanges(one.keys),
-    dynamics: one.dynamics,
-  }));
-};
-
-const dynamicsOf = (
-  own: readonly RowAt[],
-  beside: readonly RowAt[],
-  key: number,
-): PlayableStretch['dynamics'] => {
-  const rows = [...own, ...beside];
-  const numbers = rows.flatMap(({ controllers }) => controllers.map(({ number }) => number));
-  const all: readonly By[] = ['velocity', ...[...new Set(numbers)].sort((a, b) => a - b)];
-  const choosing = all.filter((by) => new Set(rows.map((row) => rangeOn(by, row).join())).size > 1);
-  if (choosing.length > 0) return choosing.map((by) => roomOn(by, own, beside, key));
-  // Nothing chooses, so what was dropped of the one layer is asked for by every note.
-  const isWhole = rows.every(({ dropped }) => dropped[key] === 0);
-  return isWhole ? [] : [{ by: 'velocity', safe: [], all: hull('velocity', own) }];
-};
-
-const anyValue: Range = [0, 127];
-
-/** A row that does not ask for a controller sounds at all of its values. */
-const rangeOn = (by: By, { velocity, controllers }: RowAt): Range =>
-  by === 'velocity'
-    ? velocity
-    : (controllers.find(({ number }) => number === by)?.range ?? anyValue);
-
-const hull = (by: By, rows: readonly RowAt[]): Range => {
-  const ranges = rows.map((row) => rangeOn(by, row));
-  return ranges.reduce(([lo, hi], range) => [Math.min(lo, range[0]), Math.max(hi, range[1])]);
-};
-
-const roomOn = (
-  by: By,
-  own: readonly RowAt[],
-  beside: readonly RowAt[],
-  key: number,
-): PlayableStretch['dynamics'][number] => {
-  const all = hull(by, own);
-  const safe: number[] = [];
-  for (let value = all[0]; value <= all[1]; value++) {
-    const isAsked = (row: RowAt): boolean => {
-      const [lo, hi] = rangeOn(by, row);
-      return lo <= value && value <= hi;
-    };
-    const asked = [...own, ...beside].filter(isAsked);
-    if (own.some(isAsked) && asked.every(({ dropped }) => dropped[key] === 0)) safe.push(value);
-  }
-  return { by, safe: toRanges(safe), all };
+  return [...stretches.values()].map((one) => ({ keys: toRanges(one.keys), ...one.room }));
 };

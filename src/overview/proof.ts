@@ -1,6 +1,6 @@
 import type { OverviewInput } from './overview-input.ts';
 import { overviewMisses } from './misses.ts';
-import type { OverviewProof } from './overview.ts';
+import type { OverviewProof } from './overview-proof.ts';
 
 /** What was checked, and what of it is missing. */
 export const overviewProof = ({

@@ -1,6 +1,7 @@
 import type { Finding } from '../terms/finding.ts';
 import type { OverviewInput } from './overview-input.ts';
-import type { OverviewMachine, OverviewRisk } from './overview.ts';
+import type { OverviewMachine } from './overview-machines.ts';
+import type { OverviewRisk } from './overview-proof.ts';
 
 /** Less than this part of a budget to spare is tight. */
 const tightPart = 20;

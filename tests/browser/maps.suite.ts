@@ -1,11 +1,8 @@
 import type { Page } from 'playwright-core';
 import { describe, expect, it } from 'vitest';
-import {
-  cellStates,
-  type Overview,
-  type OverviewCell,
-  type OverviewInstrument,
-} from '../../src/overview/overview.ts';
+import { cellStates, type OverviewCell } from '../../src/overview/overview-map.ts';
+import type { OverviewInstrument } from '../../src/overview/overview-instrument.ts';
+import type { Overview } from '../../src/overview/overview.ts';
 import { openPage, type Setting } from './open-page.ts';
 
 interface SeenRow {

@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { zonedKeyMap } from '../../src/keep/key-map/make-key-map.ts';
 import { overviewMaps, type MadeMaps } from '../../src/overview/maps.ts';
-import { cellStates, type OverviewCell } from '../../src/overview/overview.ts';
+import { cellStates, type OverviewCell } from '../../src/overview/overview-map.ts';
 import {
   cueIds,
   instrumentOf,

@@ -5,7 +5,7 @@ import { plan } from '../../src/jobs/plan.ts';
 import { page } from '../../src/jobs/report-page.ts';
 import { report } from '../../src/jobs/report.ts';
 import { inAllCopies } from '../../src/overview/in-all-copies.ts';
-import type { Playable } from '../../src/overview/overview.ts';
+import type { Playable } from '../../src/overview/overview-playable.ts';
 import { dynamicsInPart } from '../../src/report/page/size/fewer-keys.ts';
 import { toJson } from '../../src/report/json.ts';
 import { withMessages } from '../../src/report/messages.ts';
@@ -107,19 +107,58 @@ test('copies that are alike are one line', async () => {
 test('all copies have the keys that each has, and the dynamics that are safe in each', () => {
   const part = (keys: readonly [number, number], safe: readonly [number, number]): Playable => ({
     ...{ state: 'part', all: [[48, 60]] },
-    stretches: [{ keys: [keys], dynamics: [{ by: 'velocity', safe: [safe], all: [1, 127] }] }],
+    stretches: [
+      {
+        keys: [keys],
+        dynamics: [{ by: 'velocity', safe: [safe], all: [1, 127] }],
+        together: [],
+        dependsOn: [],
+      },
+    ],
   });
   expect(inAllCopies([part([48, 50], [1, 80]), part([48, 49], [60, 127])])).toEqual(
     part([48, 49], [60, 80]),
   );
   const wheel: Playable = {
     ...{ state: 'part', all: [[48, 60]] },
-    stretches: [{ keys: [[48, 50]], dynamics: [{ by: 1, safe: [[0, 9]], all: [0, 127] }] }],
+    stretches: [
+      {
+        keys: [[48, 50]],
+        dynamics: [{ by: 1, safe: [[0, 9]], all: [0, 127] }],
+        together: [],
+        dependsOn: [],
+      },
+    ],
   };
-  expect(inAllCopies([part([48, 50], [1, 80]), wheel]).stretches[0]!.dynamics).toEqual([
+  const [both] = inAllCopies([part([48, 50], [1, 80]), wheel]).stretches;
+  expect(both!.dynamics).toEqual([
     { by: 'velocity', safe: [], all: [1, 127] },
     { by: 1, safe: [], all: [0, 127] },
   ]);
+  expect(both!.together).toEqual([
+    { by: 'velocity', range: [1, 80] },
+    { by: 1, range: [0, 9] },
+  ]);
+  const lower: Playable = {
+    ...wheel,
+    stretches: [
+      {
+        keys: [[48, 50]],
+        dynamics: both!.dynamics,
+        together: [
+          { by: 'velocity', range: [40, 100] },
+          { by: 1, range: [0, 20] },
+        ],
+        dependsOn: [],
+      },
+    ],
+  };
+  expect(inAllCopies([part([48, 50], [1, 80]), lower]).stretches[0]!.together).toEqual([
+    { by: 'velocity', range: [40, 80] },
+    { by: 1, range: [0, 20] },
+  ]);
+  const [apart] = inAllCopies([part([48, 50], [1, 30]), lower]).stretches;
+  expect([apart!.together, apart!.dependsOn]).toEqual([[], ['velocity', 1]]);
 });
 
 test('where dynamics are told as in part, they are for each copy too', async () => {
@@ -127,6 +166,8 @@ test('where dynamics are told as in part, they are for each copy too', async () 
   const stretch = (key: number) => ({
     keys: [[key, key] as const],
     dynamics: [{ by: 'velocity' as const, safe: [[1, key] as const], all: [1, 127] as const }],
+    together: [],
+    dependsOn: [],
   });
   const playable: Playable = {
     ...{ state: 'part', all: [[48, 60]] },

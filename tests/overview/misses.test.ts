@@ -60,6 +60,20 @@ test('what other notes, keys or places ask for has a line of its own, as it is h
   expect(told([miss('close'), miss('tree', { copy: '2' })])).toHaveLength(2);
 });
 
+test('of notes in one beat the first stands for all, so that no place is told twice', () => {
+  const at = (tick: number, beat: number) => ({ ...place(tick), beat });
+  const places = [at(720, 1.5), at(480, 1), at(960, 2), at(1000, 2.04), at(1440, 3), at(1920, 4)];
+  const [one] = overviewMisses(
+    {
+      misses: [miss('close', { places })],
+      proof: { cues: [{ id: '2m2' }] } as unknown as Check['proof'],
+      total: { misses: 1, notes: 99, doubtfulNotes: 0, bytes: 0 },
+    },
+    [machine(0)],
+  );
+  expect(one!.places.map(({ tick }) => tick)).toEqual([480, 960, 1440]);
+});
+
 test('each may fit alone and all of them not', () => {
   expect(told([miss('close'), miss('tree')], 85)).toEqual([
     [['hit close', 'hit tree'], 2, 18, 20, false],

@@ -4,7 +4,7 @@ import type { Instrument } from '../../src/instruments/instrument.ts';
 import { openStarts } from '../../src/keep/key-map/open-starts.ts';
 import { zonedKeyMap } from '../../src/keep/key-map/make-key-map.ts';
 import type { PlanInstrument } from '../../src/keep/plan.ts';
-import type { Playable } from '../../src/overview/overview.ts';
+import type { Playable, PlayableStretch } from '../../src/overview/overview-playable.ts';
 import { playableOf } from '../../src/overview/playable.ts';
 import { doubtSet } from '../../src/terms/doubt.ts';
 import type { Range } from '../../src/terms/range.ts';
@@ -65,6 +65,38 @@ const naive = (list: readonly RandomZone[], key: number) => {
   return [{ by: 'velocity', safe: [], all: here[0]!.velocity }];
 };
 
+/** Whether values of all controls ask for something, and for nothing that is gone. */
+const isFree = (here: readonly RandomZone[], values: ReadonlyMap<'velocity' | number, number>) => {
+  const asked = here.filter((one) =>
+    [...values].every(([by, value]) => holds(rangeOn(by, one), value)),
+  );
+  return asked.length > 0 && asked.every(sounds);
+};
+
+/** Every value of a box is free, and no value beside it would be. */
+const expectWidestBox = (
+  list: readonly RandomZone[],
+  key: number,
+  together: PlayableStretch['together'],
+): void => {
+  const here = list.filter(({ event, keys }) => event === 'note-on' && holds(keys, key));
+  const all = (range: Range): readonly number[] => numbersIn([range]);
+  const isBox = (box: readonly Range[], i = 0, values = new Map<'velocity' | number, number>()) => {
+    const one = together[i];
+    if (one === undefined) return isFree(here, values);
+    return all(box[i]!).every((value): boolean =>
+      isBox(box, i + 1, new Map(values).set(one.by, value)),
+    );
+  };
+  const box = together.map(({ range }) => range);
+  expect(isBox(box)).toBe(true);
+  box.forEach(([lo, hi], i) => {
+    const lowest = together[i]!.by === 'velocity' ? 1 : 0;
+    if (lo > lowest) expect(isBox(box.with(i, [lo - 1, lo - 1]))).toBe(false);
+    if (hi < 127) expect(isBox(box.with(i, [hi + 1, hi + 1]))).toBe(false);
+  });
+};
+
 test('what can be played is what each key lets through, value by value', () => {
   const seen = new Set<string>();
   fc.assert(
@@ -78,6 +110,8 @@ test('what can be played is what each key lets through, value by value', () => {
           continue;
         }
         const { state, all, stretches } = found!;
+        // Trying every value takes long: a few keys of each.
+        const boxed = new Set<number>();
         const notes = zonesOf.filter(({ event }) => event === 'note-on');
         expect(numbersIn(all)).toEqual(
           keyNumbers.filter((key) => notes.some(({ keys }) => holds(keys, key))),
@@ -89,6 +123,15 @@ test('what can be played is what each key lets through, value by value', () => {
             at[0]?.dynamics.map((one) => ({ ...one, safe: numbersIn(one.safe) })) ?? null;
           expect(dynamics).toEqual(naive(zonesOf, key));
           dynamics?.forEach(({ safe }) => seen.add(safe.length === 0 ? 'in part' : 'some'));
+          const together = at[0]?.together ?? [];
+          const isLimited = dynamics?.some(({ safe }) => safe.length > 0) !== false;
+          if (isLimited || together.length > 0) expect(at[0]?.dependsOn ?? []).toEqual([]);
+          if (isLimited || dynamics.length < 2) expect(together).toEqual([]);
+          else if (together.length > 0 && !boxed.has(key % 8)) {
+            boxed.add(key % 8);
+            expectWidestBox(zonesOf, key, together);
+            seen.add('together');
+          }
         }
         const judged = notes.length > 0 ? notes : zonesOf;
         const kept = judged.filter((one) =>
@@ -101,7 +144,7 @@ test('what can be played is what each key lets through, value by value', () => {
     { seed: 9, numRuns: 300 },
   );
   // What was tried had all of it.
-  expect([...seen].sort()).toEqual(['gone', 'in part', 'part', 'some', 'whole']);
+  expect([...seen].sort()).toEqual(['gone', 'in part', 'part', 'some', 'together', 'whole']);
 });
 
 test('stretches have no more room in common than their neighbours, and go up', () => {
@@ -137,8 +180,18 @@ describe('by hand', () => {
       state: 'part',
       all: [[40, 51]],
       stretches: [
-        { keys: [[40, 45]], dynamics: [{ by: 'velocity', safe: [[1, 127]], all: [1, 127] }] },
-        { keys: [[46, 51]], dynamics: [{ by: 'velocity', safe: [[1, 90]], all: [1, 127] }] },
+        {
+          keys: [[40, 45]],
+          dynamics: [{ by: 'velocity', safe: [[1, 127]], all: [1, 127] }],
+          together: [],
+          dependsOn: [],
+        },
+        {
+          keys: [[46, 51]],
+          dynamics: [{ by: 'velocity', safe: [[1, 90]], all: [1, 127] }],
+          together: [],
+          dependsOn: [],
+        },
       ],
     });
   });
@@ -163,16 +216,30 @@ describe('by hand', () => {
         { ...corner(true, false), reasons: null },
         { ...corner(false, true), reasons: null },
         corner(false, false),
-      ).stretches[0]!.dynamics,
-    ).toEqual([
-      { by: 'velocity', safe: [], all: [1, 127] },
-      { by: 1, safe: [], all: [0, 127] },
-    ]);
+      ).stretches[0],
+    ).toEqual({
+      keys: [[40, 43]],
+      dynamics: [
+        { by: 'velocity', safe: [], all: [1, 127] },
+        { by: 1, safe: [], all: [0, 127] },
+      ],
+      // 64 values of each above, 63 velocities by 64 values below.
+      together: [
+        { by: 'velocity', range: [64, 127] },
+        { by: 1, range: [64, 127] },
+      ],
+      dependsOn: [],
+    });
   });
 
   test('one of two takes was dropped, and nothing chooses between them', () => {
     expect(of({}, { reasons: null }).stretches).toEqual([
-      { keys: [[40, 43]], dynamics: [{ by: 'velocity', safe: [], all: [1, 127] }] },
+      {
+        keys: [[40, 43]],
+        dynamics: [{ by: 'velocity', safe: [], all: [1, 127] }],
+        together: [],
+        dependsOn: [],
+      },
     ]);
   });
 

@@ -6,7 +6,7 @@ import {
   ofOneState,
   tellAlike,
 } from '../../src/overview/joined-cells.ts';
-import type { OverviewCell } from '../../src/overview/overview.ts';
+import type { OverviewCell } from '../../src/overview/overview-map.ts';
 import { ReasonLists } from '../../src/overview/reason-lists.ts';
 
 /** Reasons of the cells below: 0 is played, 1 is headroom. */

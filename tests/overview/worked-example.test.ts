@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import type { OverviewArticulation } from '../../src/overview/overview.ts';
+import type { OverviewArticulation } from '../../src/overview/overview-instrument.ts';
 import { missingOverview, overview } from '../report/fixtures/overview.ts';
 
 /**
@@ -22,7 +22,12 @@ describe('horns', () => {
       state: 'part',
       all: [[48, 71]],
       stretches: [
-        { keys: [[48, 71]], dynamics: [{ by: 'velocity', safe: [[1, 95]], all: [1, 127] }] },
+        {
+          keys: [[48, 71]],
+          dynamics: [{ by: 'velocity', safe: [[1, 95]], all: [1, 127] }],
+          together: [],
+          dependsOn: [],
+        },
       ],
     });
   });
@@ -32,7 +37,12 @@ describe('horns', () => {
       state: 'whole',
       all: [[48, 71]],
       stretches: [
-        { keys: [[48, 71]], dynamics: [{ by: 'velocity', safe: [[1, 127]], all: [1, 127] }] },
+        {
+          keys: [[48, 71]],
+          dynamics: [{ by: 'velocity', safe: [[1, 127]], all: [1, 127] }],
+          together: [],
+          dependsOn: [],
+        },
       ],
     });
   });
@@ -74,12 +84,19 @@ test('strings: the lower half below the loud layer, with the pinned trill whole'
   expect(sustain!.playable).toEqual({
     state: 'part',
     all: [[48, 71]],
-    stretches: [{ keys: [[48, 59]], dynamics: [{ by: 1, safe: [[0, 55]], all: [0, 127] }] }],
+    stretches: [
+      {
+        keys: [[48, 59]],
+        dynamics: [{ by: 1, safe: [[0, 55]], all: [0, 127] }],
+        together: [],
+        dependsOn: [],
+      },
+    ],
   });
   expect(trill!.playable).toEqual({
     state: 'whole',
     all: [[60, 71]],
-    stretches: [{ keys: [[60, 71]], dynamics: [] }],
+    stretches: [{ keys: [[60, 71]], dynamics: [], together: [], dependsOn: [] }],
   });
   expect(overview.instruments[1]!.microphones).toEqual([
     { name: 'close', zones: 5, zonesKept: 2 },

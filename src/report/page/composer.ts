@@ -1,5 +1,6 @@
 import { printable } from '../../terms/printable.ts';
-import type { Overview, OverviewInstrument } from '../../overview/overview.ts';
+import type { Overview } from '../../overview/overview.ts';
+import type { OverviewInstrument } from '../../overview/overview-instrument.ts';
 import { keyLabel } from '../../terms/key.ts';
 import { playingByCopy, type CopyPlaying } from './copies.ts';
 import { dynamicNames, eighth, rangeText } from './dynamics.ts';

@@ -1,4 +1,7 @@
-import type { OverviewArticulation, OverviewInstrument } from '../../overview/overview.ts';
+import type {
+  OverviewArticulation,
+  OverviewInstrument,
+} from '../../overview/overview-instrument.ts';
 
 /** What may be written on some copies of an instrument. */
 export interface CopyPlaying {

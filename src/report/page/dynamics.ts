@@ -1,5 +1,5 @@
 import { intersect, type Range } from '../../terms/range.ts';
-import type { PlayableStretch } from '../../overview/overview.ts';
+import type { OtherControl, PlayableStretch } from '../../overview/overview-playable.ts';
 
 /**
  * Dynamics as even eighths of 1-127 (common practice: standards name none). A page says so once, with
@@ -69,16 +69,48 @@ const oneControl = ({ by, safe, all }: Dynamics): string | null => {
   return `${said} (${controlName(by)} ${known.map(rangeText).join(', ')})`;
 };
 
+/** What is safe as long as all of these controls stay where they are said to. */
+const allControls = (
+  together: PlayableStretch['together'],
+  dynamics: readonly Dynamics[],
+): string =>
+  together
+    .map(({ by, range }) => {
+      const all = dynamics.find((one) => one.by === by)?.all ?? [0, 127];
+      return `${wordsOf(range, all)} (${controlName(by)} ${rangeText(range)})`;
+    })
+    .join(' together with ');
+
+const otherNames: Readonly<Record<OtherControl, string>> = {
+  'note-before': 'the note before',
+  'held-keys': 'the keys held',
+  bend: 'pitch bend',
+  pressure: 'pressure',
+  tempo: 'tempo',
+};
+
+const nameOfControl = (by: PlayableStretch['dependsOn'][number]): string =>
+  by === 'velocity' || typeof by === 'number' ? controlName(by) : otherNames[by];
+
 /**
  * How loud and how soft may be written, in words with their numbers; null: every dynamic. A limit holds
- * whatever the other controls do, so that of several either is enough.
+ * whatever the other controls do, so that of several either is enough; where none has one, they have to
+ * be kept together; where not even that is safe, what decides is named.
  *
- * @example dynamicsWords([{ by: 'velocity', safe: [[1, 112]], all: [1, 127] }])
+ * @example dynamicsWords({ dynamics: [{ by: 'velocity', safe: [[1, 112]], all: [1, 127] }], together: [], dependsOn: [] })
  * // 'up to ff (velocity 1-112)'
  */
-export const dynamicsWords = (dynamics: readonly Dynamics[]): string | null => {
+export const dynamicsWords = ({
+  dynamics,
+  together,
+  dependsOn,
+}: Omit<PlayableStretch, 'keys'>): string | null => {
   if (dynamics.length === 0 || dynamics.some(isWhole)) return null;
   const limits = dynamics.map(oneControl).filter((one) => one !== null);
   if (limits.length > 0) return limits.join(' or ');
-  return `in part, by ${dynamics.map(({ by }) => controlName(by)).join(' and ')}`;
+  if (together.length > 0) return allControls(together, dynamics);
+  const names = dependsOn.map(nameOfControl);
+  const last = names.pop();
+  if (last === undefined) return 'in part';
+  return `in part, by ${names.length === 0 ? last : `${names.join(', ')} and ${last}`}`;
 };

@@ -1,5 +1,7 @@
 import { printable } from '../../terms/printable.ts';
-import type { Overview, OverviewInstrument, OverviewRow } from '../../overview/overview.ts';
+import type { Overview } from '../../overview/overview.ts';
+import type { OverviewInstrument } from '../../overview/overview-instrument.ts';
+import type { OverviewRow } from '../../overview/overview-map.ts';
 import { keyName } from '../../terms/key.ts';
 import type { Range } from '../../terms/range.ts';
 import { dynamicSpan, rangeText } from './dynamics.ts';

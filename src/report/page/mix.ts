@@ -1,5 +1,7 @@
 import type { CheckedCue } from '../../keep/check/check.ts';
-import type { Overview, OverviewGroups, OverviewRisk } from '../../overview/overview.ts';
+import type { Overview } from '../../overview/overview.ts';
+import type { OverviewGroups } from '../../overview/overview-machines.ts';
+import type { OverviewRisk } from '../../overview/overview-proof.ts';
 import { formatDuration } from '../format.ts';
 import { loadTime } from '../memory-words.ts';
 import { amount } from './figures.ts';

@@ -1,4 +1,5 @@
-import type { Overview, OverviewList, Reduction } from '../../overview/overview.ts';
+import type { Overview, Reduction } from '../../overview/overview.ts';
+import type { OverviewList } from '../../overview/overview-steps.ts';
 import { amount } from './figures.ts';
 import { markup, type Html } from './html.ts';
 import { formatCount, plural } from './numbers.ts';

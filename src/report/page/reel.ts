@@ -1,4 +1,5 @@
-import type { Overview, OverviewMachine } from '../../overview/overview.ts';
+import type { Overview } from '../../overview/overview.ts';
+import type { OverviewMachine } from '../../overview/overview-machines.ts';
 import { tableUnit } from '../format.ts';
 import { amount, bytesCell } from './figures.ts';
 import { markup, joined, type Html } from './html.ts';

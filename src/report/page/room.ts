@@ -1,4 +1,5 @@
-import type { Overview, OverviewMachine } from '../../overview/overview.ts';
+import type { Overview } from '../../overview/overview.ts';
+import type { OverviewMachine } from '../../overview/overview-machines.ts';
 import { plainColors } from '../colors.ts';
 import type { Look } from '../look.ts';
 import { roomWays } from '../memory-room.ts';

@@ -1,6 +1,7 @@
 import type { Look } from '../look.ts';
 import { plainColors } from '../colors.ts';
-import type { Overview, OverviewStep } from '../../overview/overview.ts';
+import type { Overview } from '../../overview/overview.ts';
+import type { OverviewStep } from '../../overview/overview-steps.ts';
 import type { Piece } from '../phrase-cell.ts';
 import { keptPhrase, unitPhrase } from '../worklist-phrases.ts';
 import { joined, markup, type Html } from './html.ts';

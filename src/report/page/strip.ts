@@ -1,4 +1,4 @@
-import { cellStates, type OverviewCell } from '../../overview/overview.ts';
+import { cellStates, type OverviewCell } from '../../overview/overview-map.ts';
 import { markup, joined, type Html } from './html.ts';
 
 /** Class of the path of a state, by its number in {@link cellStates}. */

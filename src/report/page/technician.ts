@@ -1,11 +1,8 @@
 import { printable } from '../../terms/printable.ts';
 import type { DoubtName } from '../../terms/doubt.ts';
-import type {
-  Overview,
-  OverviewAction,
-  OverviewMachine,
-  OverviewStep,
-} from '../../overview/overview.ts';
+import type { Overview } from '../../overview/overview.ts';
+import type { OverviewMachine } from '../../overview/overview-machines.ts';
+import type { OverviewAction, OverviewStep } from '../../overview/overview-steps.ts';
 import type { PlanDoubt } from '../../keep/plan.ts';
 import { tableUnit } from '../format.ts';
 import { doubtWords } from '../messages/doubts.ts';

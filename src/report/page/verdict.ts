@@ -1,5 +1,6 @@
 import { keyRangeLabel } from '../../terms/key.ts';
-import type { Overview, OverviewMiss } from '../../overview/overview.ts';
+import type { OverviewMiss } from '../../overview/overview-proof.ts';
+import type { Overview } from '../../overview/overview.ts';
 import type { Witness } from '../../keep/plan.ts';
 import { messageOf } from '../messages.ts';
 import { rangeText } from './dynamics.ts';

@@ -1,4 +1,5 @@
-import type { OverviewArticulation, PlayableStretch } from '../../overview/overview.ts';
+import type { OverviewArticulation } from '../../overview/overview-instrument.ts';
+import type { PlayableStretch } from '../../overview/overview-playable.ts';
 import { keyName, keyRangeLabel } from '../../terms/key.ts';
 import type { Range } from '../../terms/range.ts';
 import { toRanges } from '../../terms/range.ts';
@@ -76,8 +77,8 @@ const byDynamics = (
   stretches: readonly PlayableStretch[],
 ): readonly { readonly dynamics: string | null; readonly keys: readonly Range[] }[] => {
   const found = new Map<string | null, (readonly Range[])[]>();
-  for (const { keys, dynamics } of stretches) {
-    const words = dynamicsWords(dynamics);
+  for (const { keys, ...room } of stretches) {
+    const words = dynamicsWords(room);
     const lists = found.get(words);
     if (lists === undefined) found.set(words, [keys]);
     else lists.push(keys);

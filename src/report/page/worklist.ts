@@ -1,5 +1,6 @@
 import { printable } from '../../terms/printable.ts';
-import type { Overview, OverviewList, OverviewStep } from '../../overview/overview.ts';
+import type { Overview } from '../../overview/overview.ts';
+import type { OverviewList, OverviewStep } from '../../overview/overview-steps.ts';
 import { tableUnit, type ByteUnit } from '../format.ts';
 import { doesWord, runsOf, unknownSize, type ActionRun } from '../worklist-words.ts';
 import { amount, bytesCell } from './figures.ts';

@@ -1,9 +1,9 @@
+import type { Overview } from '../../../src/overview/overview.ts';
 import type {
-  Overview,
   OverviewArticulation,
-  OverviewCell,
   OverviewInstrument,
-} from '../../../src/overview/overview.ts';
+} from '../../../src/overview/overview-instrument.ts';
+import type { OverviewCell } from '../../../src/overview/overview-map.ts';
 
 /** How large an overview is. */
 export interface Size {
@@ -37,7 +37,12 @@ const articulation = (name: string, { rows, cells }: Size): OverviewArticulation
     state: 'part',
     all: [[24, 98]],
     stretches: [
-      { keys: [[24, 60]], dynamics: [{ by: 'velocity', safe: [[1, 112]], all: [1, 127] }] },
+      {
+        keys: [[24, 60]],
+        dynamics: [{ by: 'velocity', safe: [[1, 112]], all: [1, 127] }],
+        together: [],
+        dependsOn: [],
+      },
     ],
   },
   copies: [],
@@ -151,6 +156,7 @@ export const overviewOfSize = (size: Size): Overview => {
     actions: [{ number: 1, machine: 0, instrument: 0, frees: 30 * MiB }],
     doubts: [{ name: 'order', settled: null, zones: 12, bytes: 20 * MiB }],
     together: [],
+
     doubtsAll: 20 * MiB,
     doubtsAt: [{ name: 'order', instruments: [0] }],
     allowances: { headroom: { zones: 0, bytes: 0 }, pins: [] },

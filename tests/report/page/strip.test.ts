@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import type { OverviewCell } from '../../../src/overview/overview.ts';
+import type { OverviewCell } from '../../../src/overview/overview-map.ts';
 import { strip, stripPath } from '../../../src/report/page/strip.ts';
 
 /** Cells beside each other, with gaps, in any state. */

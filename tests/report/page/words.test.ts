@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest';
-import type { OverviewArticulation, Playable } from '../../../src/overview/overview.ts';
+import type { OverviewArticulation } from '../../../src/overview/overview-instrument.ts';
+import type { Playable, PlayableStretch } from '../../../src/overview/overview-playable.ts';
 import {
   dynamicNames,
   dynamicSpan,
@@ -15,6 +16,11 @@ test('dynamics are even eighths of 1 to 127, without a gap', () => {
   expect(eighths.at(-1)?.[1]).toBe(127);
   eighths.slice(1).forEach(([lo], i) => expect(lo).toBe((eighths[i]?.[1] ?? 0) + 1));
 });
+
+const said = (
+  dynamics: PlayableStretch['dynamics'],
+  more: Partial<PlayableStretch> = {},
+): string | null => dynamicsWords({ dynamics, together: [], dependsOn: [], ...more });
 
 test.each<[Range, string]>([
   [[1, 127], 'ppp-fff'],
@@ -46,14 +52,14 @@ test.each<[readonly Range[], Range, string | null]>([
     [1, 127],
     'up to ppp and from fff (velocity 1-16, 113-127)',
   ],
-  [[], [1, 127], 'in part, by velocity'],
+  [[], [1, 127], 'in part'],
 ])('safe %j of %j: %s', (safe, all, words) => {
-  expect(dynamicsWords([{ by: 'velocity', safe, all }])).toBe(words);
+  expect(said([{ by: 'velocity', safe, all }])).toBe(words);
 });
 
 test('a controller is named, and comes beside velocity', () => {
   expect(
-    dynamicsWords([
+    said([
       { by: 'velocity', safe: [[1, 112]], all: [1, 127] },
       { by: 1, safe: [[0, 96]], all: [0, 127] },
     ]),
@@ -63,11 +69,32 @@ test('a controller is named, and comes beside velocity', () => {
 test('a limit is told alone where another control has none, and in part is said once', () => {
   const [all, safe] = [[0, 127] as const, [[1, 76]] as const];
   const pedal = { by: 64, safe: [], all } as const;
-  expect(dynamicsWords([{ by: 'velocity', safe, all: [1, 127] }, pedal])).toBe(
-    'up to mp (velocity 1-76)',
+  expect(said([{ by: 'velocity', safe, all: [1, 127] }, pedal])).toBe('up to mp (velocity 1-76)');
+  expect(
+    said([{ by: 'velocity', safe: [], all: [1, 127] }, pedal], { dependsOn: ['velocity', 64] }),
+  ).toBe('in part, by velocity and CC64');
+});
+
+test('where none has a limit of its own, what is safe together is told', () => {
+  const wheel = { by: 1, safe: [], all: [0, 127] } as const;
+  expect(
+    said([{ by: 'velocity', safe: [], all: [1, 127] }, wheel], {
+      together: [
+        { by: 'velocity', range: [33, 96] },
+        { by: 1, range: [0, 80] },
+      ],
+    }),
+  ).toBe('p to f (velocity 33-96) together with up to mf (CC1 0-80)');
+});
+
+test('where nothing is safe, what decides is told, or that it is in part', () => {
+  const velocity = { by: 'velocity', safe: [], all: [1, 127] } as const;
+  expect(said([velocity])).toBe('in part');
+  expect(said([velocity], { dependsOn: ['note-before', 'velocity'] })).toBe(
+    'in part, by the note before and velocity',
   );
-  expect(dynamicsWords([{ by: 'velocity', safe: [], all: [1, 127] }, pedal])).toBe(
-    'in part, by velocity and CC64',
+  expect(said([velocity], { dependsOn: ['held-keys', 'note-before', 1] })).toBe(
+    'in part, by the keys held, the note before and CC1',
   );
 });
 
@@ -91,7 +118,7 @@ test('horns: articulations of one range and limit stand together, and what is go
   const part: Playable = {
     state: 'part',
     all: [[43, 76]],
-    stretches: [{ keys: [[43, 76]], dynamics: upToFf }],
+    stretches: [{ keys: [[43, 76]], dynamics: upToFf, together: [], dependsOn: [] }],
   };
   const gone: Playable = { state: 'gone', all: [[43, 76]], stretches: [] };
   expect(
@@ -111,7 +138,11 @@ test.each<[string, Playable, string]>([
   ['all of it', { state: 'whole', all: [[43, 76]], stretches: [] }, 'G2-E5 (43-76); every dynamic'],
   [
     'fewer keys',
-    { state: 'part', all: [[35, 77]], stretches: [{ keys: [[43, 76]], dynamics: [] }] },
+    {
+      state: 'part',
+      all: [[35, 77]],
+      stretches: [{ keys: [[43, 76]], dynamics: [], together: [], dependsOn: [] }],
+    },
     'G2-E5 (43-76) of B1-F5 (35-77); every dynamic',
   ],
   [
@@ -120,8 +151,8 @@ test.each<[string, Playable, string]>([
       state: 'part',
       all: [[43, 76]],
       stretches: [
-        { keys: [[43, 59]], dynamics: [] },
-        { keys: [[60, 76]], dynamics: upToFf },
+        { keys: [[43, 59]], dynamics: [], together: [], dependsOn: [] },
+        { keys: [[60, 76]], dynamics: upToFf, together: [], dependsOn: [] },
       ],
     },
     'G2-B3 (43-59) in every dynamic; C4-E5 (60-76) up to ff (velocity 1-112)',
@@ -138,6 +169,8 @@ test.each<[string, Playable, string]>([
             [60, 60],
           ],
           dynamics: [],
+          together: [],
+          dependsOn: [],
         },
       ],
     },
@@ -149,8 +182,8 @@ test.each<[string, Playable, string]>([
       state: 'part',
       all: [[43, 80]],
       stretches: [
-        { keys: [[43, 59]], dynamics: [] },
-        { keys: [[60, 76]], dynamics: upToFf },
+        { keys: [[43, 59]], dynamics: [], together: [], dependsOn: [] },
+        { keys: [[60, 76]], dynamics: upToFf, together: [], dependsOn: [] },
       ],
     },
     'G2-B3 (43-59) in every dynamic; C4-E5 (60-76) up to ff (velocity 1-112); no other key of G2-G#5 (43-80)',

@@ -1,4 +1,5 @@
-import type { Overview, OverviewInstrument } from '../../../overview/overview.ts';
+import type { Overview } from '../../../overview/overview.ts';
+import type { OverviewInstrument } from '../../../overview/overview-instrument.ts';
 
 /** The overview with each instrument changed. */
 export const eachInstrument = (

@@ -4,7 +4,9 @@ import {
   octaveCells,
   type Alike,
 } from '../../../overview/joined-cells.ts';
-import type { Overview, OverviewInstrument, OverviewRow } from '../../../overview/overview.ts';
+import type { Overview } from '../../../overview/overview.ts';
+import type { OverviewInstrument } from '../../../overview/overview-instrument.ts';
+import type { OverviewRow } from '../../../overview/overview-map.ts';
 import { ReasonLists } from '../../../overview/reason-lists.ts';
 import { eachInstrument } from './each-instrument.ts';
 

@@ -1,11 +1,16 @@
-import type { OverviewInstrument, Playable, PlayableStretch } from '../../../overview/overview.ts';
+import type { OverviewInstrument } from '../../../overview/overview-instrument.ts';
+import type { Playable, PlayableStretch } from '../../../overview/overview-playable.ts';
 import { toRanges, type Range } from '../../../terms/range.ts';
 
 /** Pieces in which keys are still told one by one. */
 const manyPieces = 12;
 
 /** Something of it may be played, which is all that is said. */
-const inPart: PlayableStretch['dynamics'] = [{ by: 'velocity', safe: [], all: [1, 127] }];
+const inPart: Omit<PlayableStretch, 'keys'> = {
+  dynamics: [{ by: 'velocity', safe: [], all: [1, 127] }],
+  together: [],
+  dependsOn: [],
+};
 
 /** Stretches of keys with dynamics of their own that are still told one by one. */
 const fewStretches = 3;
@@ -29,7 +34,7 @@ export const dynamicsInPart = (one: OverviewInstrument): OverviewInstrument =>
   eachPlayable(one, (playable) => {
     if (playable.stretches.length <= fewStretches) return playable;
     const keys = playable.stretches.flatMap((stretch) => stretch.keys);
-    const stretch: PlayableStretch = { keys: joinedRanges(keys), dynamics: inPart };
+    const stretch: PlayableStretch = { keys: joinedRanges(keys), ...inPart };
     return { ...playable, stretches: [stretch] };
   });
 
@@ -38,7 +43,7 @@ export const keysAround = (one: OverviewInstrument): OverviewInstrument =>
   eachPlayable(one, (playable) => {
     const sounding = playable.stretches.flatMap(({ keys }) => keys);
     if (playable.all.length + sounding.length <= manyPieces) return playable;
-    const stretches = sounding.length === 0 ? [] : [{ keys: [around(sounding)], dynamics: inPart }];
+    const stretches = sounding.length === 0 ? [] : [{ keys: [around(sounding)], ...inPart }];
     return { ...playable, all: [around(playable.all)], stretches };
   });
 

@@ -1,4 +1,5 @@
-import type { Overview, OverviewStep } from '../../../overview/overview.ts';
+import type { Overview } from '../../../overview/overview.ts';
+import type { OverviewStep } from '../../../overview/overview-steps.ts';
 
 /**
  * The steps that free most of all machines together, in the order of their lists. What is to be loaded

@@ -1,4 +1,5 @@
-import type { CellWitness, Overview } from '../../../overview/overview.ts';
+import type { Overview } from '../../../overview/overview.ts';
+import type { CellWitness } from '../../../overview/overview-map.ts';
 import { eachInstrument } from './each-instrument.ts';
 
 /** Each cell with so many witnesses at the most; of joined ones those of the first. */

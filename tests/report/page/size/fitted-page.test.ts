@@ -1,7 +1,9 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { pageAssets } from '../../../../src/files/page-assets.ts';
-import type { Overview, OverviewCell, OverviewMiss } from '../../../../src/overview/overview.ts';
+import type { Overview } from '../../../../src/overview/overview.ts';
+import type { OverviewCell } from '../../../../src/overview/overview-map.ts';
+import type { OverviewMiss } from '../../../../src/overview/overview-proof.ts';
 import { reportPage } from '../../../../src/report/page/report-page.ts';
 import { fittedPage } from '../../../../src/report/page/size/fitted-page.ts';
 import { overviewOfSize } from '../overview-of-size.ts';
@@ -79,6 +81,8 @@ const worst = (size: Worst): Overview => {
                 all: [1, 127] as const,
               },
             ],
+            together: [],
+            dependsOn: [],
           })),
         },
         rows: articulation.rows.map((row) => ({ ...row, cells: cells() })),

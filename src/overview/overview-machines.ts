@@ -1,0 +1,52 @@
+import type { WayToFit } from '../keep/reel/reel-memory.ts';
+import type { Figure } from '../memory/figure.ts';
+import type { Change } from '../memory/reel/reel-loads.ts';
+
+export interface OverviewMachine {
+  readonly id: string;
+  readonly budget: number | null;
+  readonly bytes: {
+    /** Everything loaded. */
+    readonly full: number;
+    /** When all that is dropped is unloaded: likely, at the least, at the most. */
+    readonly kept: number;
+    readonly low: number;
+    readonly high: number;
+  };
+  /** Judged on the high figure; null without a budget. */
+  readonly fits: boolean | null;
+  /** The cue (index) that needs most; null without cues. */
+  readonly peak: { readonly cue: number; readonly bytes: number } | null;
+  /** Steps of the worklist. */
+  readonly steps: number;
+  /** Where it does not fit: the five instruments that take most, the largest first. */
+  readonly largest: readonly { readonly instrument: string; readonly bytes: number }[];
+  /** Where it does not fit: what would free memory, the best three of each kind. */
+  readonly ways: readonly WayToFit[];
+}
+
+export interface OverviewGroups {
+  readonly groups: readonly (Figure &
+    Change & { readonly cues: readonly number[]; readonly seconds: number | null })[];
+  readonly load: number;
+  readonly seconds: number | null;
+  readonly alone: readonly {
+    readonly cue: number;
+    readonly machine: number;
+    readonly missing: number;
+  }[];
+}
+
+/** A cue of the reel: what it is, and what it needs. */
+export interface OverviewCue extends Figure, Change {
+  readonly id: string;
+  readonly version: number | null;
+  readonly files: readonly { readonly path: string; readonly sha256: string }[];
+  readonly state: 'read' | 'damaged' | 'unreadable';
+  readonly notes: number;
+  readonly seconds: number;
+  /** Of all machines, in their order. */
+  readonly machines: readonly Figure[];
+  /** Instruments that it needs something of: index and bytes, by index. */
+  readonly needs: readonly (readonly [instrument: number, bytes: number])[];
+}

@@ -1,0 +1,40 @@
+import type { Range } from '../terms/range.ts';
+
+/** What can still be written for an articulation. */
+export interface Playable {
+  /** `whole`: all of it stays. `part`: see `stretches`. `gone`: no zone that a note starts stays. */
+  readonly state: 'whole' | 'part' | 'gone';
+  /** The keys that had zones in the full instrument. */
+  readonly all: readonly Range[];
+  /** Keys with the same room for dynamics, from low to high; together the keys that still sound. */
+  readonly stretches: readonly PlayableStretch[];
+}
+
+/** What chooses among zones beside key, velocity, controllers and articulation. */
+export type OtherControl = 'note-before' | 'held-keys' | 'bend' | 'pressure' | 'tempo';
+
+export interface PlayableStretch {
+  readonly keys: readonly Range[];
+  /**
+   * By each thing that chooses among the layers: the values with which a note asks for nothing that was
+   * dropped, whatever the other controls do. Empty: dynamics choose nothing here, and all of it stays.
+   */
+  readonly dynamics: readonly {
+    /** `velocity`, or the number of a controller. */
+    readonly by: 'velocity' | number;
+    readonly safe: readonly Range[];
+    /** All values that the full instrument answers to. */
+    readonly all: Range;
+  }[];
+  /**
+   * Where no control is safe whatever the others do: ranges in which a note asks for nothing that was
+   * dropped as long as all of these controls stay in theirs at once; the box with the most values. Empty:
+   * there is none, or `dynamics` has limits by itself.
+   */
+  readonly together: readonly { readonly by: 'velocity' | number; readonly range: Range }[];
+  /**
+   * Where not even that is there: what decides together whether a note asks for something that was
+   * dropped. Empty: there are limits, or nothing that could be told decides (takes in turn).
+   */
+  readonly dependsOn: readonly ('velocity' | number | OtherControl)[];
+}
