@@ -19,7 +19,7 @@ if (args.length === 1 && (args[0] === '--version' || args[0] === '-V')) {
   process.on('SIGINT', () => {
     // After the others who tidy up when the process ends.
     process.once('exit', () => {
-      const what = isPlaceTaken() ? 'what was written is whole' : 'nothing was written';
+      const what = isPlaceTaken() ? 'nothing is left half-written' : 'nothing was written';
       process.stderr.write(`interrupted: ${what}\n`);
     });
     process.exit(exitCodes.interrupted);

@@ -83,7 +83,7 @@ describe('130: interrupted', () => {
     `)}`;
     const result = await keepset([...plan, '-o', 'keep.json'], { cwd: score.path, preload });
     // It was about to take its place.
-    const stderr = 'interrupted: what was written is whole\n';
+    const stderr = 'interrupted: nothing is left half-written\n';
     expect(result).toEqual({ code: 130, stdout: '', stderr });
     expect(Object.keys(await score.state())).toEqual(['bank.sf2', 'cues/1m1.mid']);
   });

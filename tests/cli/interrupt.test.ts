@@ -62,7 +62,7 @@ describe.each(commands)('%s', (_, args) => {
       expect([before, done]).toContainEqual(state);
       if (code !== 130) continue;
       const said = /^interrupted: (.*)$/mu.exec(stderr)?.[1];
-      expect(said).toMatch(/^(?:nothing was written|what was written is whole)$/u);
+      expect(said).toMatch(/^(?:nothing was written|nothing is left half-written)$/u);
       if (said === 'nothing was written') expect(state).toEqual(before);
     }
   });
