@@ -1,7 +1,6 @@
 import { Command, Option } from 'commander';
-import type { Overview } from '../overview/overview.ts';
 import { UsageError } from '../terms/errors.ts';
-import { codeFor, emitFindings, resultJson } from './emit.ts';
+import { asFile, codeFor, emit, emitFindings } from './emit.ts';
 import { exitCodes, exitCodesHelp } from './exit-codes.ts';
 import { addCommonOptions, addReelOptions, type CommonOptions } from './options.ts';
 import type { Outcome } from './outcome.ts';
@@ -27,7 +26,7 @@ export const reportCommand = (host: Host, outcome: Outcome): Command =>
     addReelOptions(
       addPlanOptions(
         new Command('report')
-          .description('Make a page of it for people: one HTML file, to read and to print.')
+          .description('Make a report of it for people: a page (one HTML file), or a short text.')
           .argument('[cues...]', "cues to plan for, or to check with --keep; else the template's")
           .addOption(
             new Option('--keep <file>', 'tell of this keep file; else plan now').helpGroup(
@@ -38,10 +37,10 @@ export const reportCommand = (host: Host, outcome: Outcome): Command =>
         .addOption(allowUnmappedOption())
         .addOption(new Option('--title <text>', 'what stands above it').helpGroup('Output:'))
         .addOption(
-          new Option('-o, --out <file>', 'write the page there; - is stdout').helpGroup('Output:'),
+          new Option('-o, --out <file>', 'write it there; - is stdout').helpGroup('Output:'),
         ),
     ),
-    ['html', 'json'],
+    ['html', 'text', 'table', 'markdown', 'json'],
   )
     .addHelpText(
       'after',
@@ -49,10 +48,10 @@ export const reportCommand = (host: Host, outcome: Outcome): Command =>
 Examples:
   keepset report -o report.html               with keepset.yaml of this folder
   keepset report --keep keep.json --title "Reel 2" -o reel2.html
-  keepset report "cues/2m3 v2.mid" --keep keep.json -o 2m3.html    a revision
+  keepset report "cues/2m3 v2.mid" --keep keep.json --format text
 
 0: proved. 1: something is missing, or stands against a proof (before 2, with
---strict too). The page is written all the same, also after an error on stderr.
+--strict too). It is written all the same, also after an error on stderr.
 ${exitCodesHelp}`,
     )
     .action(async (cues: readonly string[], options: Options) => {
@@ -80,22 +79,23 @@ ${exitCodesHelp}`,
         result.proof.verdict === 'proved'
           ? codeFor(result.findings, options.strict)
           : exitCodes.failed;
-      const text = await textOf(result, options);
-      if (toFile) await writeOutput(out, text, options, host);
-      else host.stdout.write(text);
+      if (options.format === 'html') {
+        const { page } = await import('../jobs/report-page.ts');
+        const html = await page(result);
+        if (toFile) await writeOutput(out, html, options, host);
+        else host.stdout.write(html);
+        return;
+      }
+      const { reportText } = await import('../report/report-text.ts');
+      if (toFile) await writeOutput(out, await asFile(result, reportText, options), options, host);
+      else await emit(result, reportText, options, host);
     });
-
-const textOf = async (result: Overview, { format }: CommonOptions): Promise<string> => {
-  if (format === 'json') return resultJson(result);
-  const { page } = await import('../jobs/report-page.ts');
-  return page(result);
-};
 
 /** A page is no text for a terminal. */
 const refuseTerminal = ({ out, format }: Options, { stdout }: Host): void => {
-  if (out !== undefined || format === 'json' || !stdout.isTTY) return;
+  if (out !== undefined || format !== 'html' || !stdout.isTTY) return;
   throw new UsageError(
     'A page is not for the terminal.',
-    'Say where it goes: keepset report -o FILE.html',
+    'Say where it goes: keepset report -o FILE.html, or read it in short: --format text',
   );
 };

@@ -136,6 +136,9 @@ const overviewOf = (
     ...{ plan, keep: told, title, template, instruments, files, check, worklist },
     middleC: middleC ?? template.middleC,
     memory: { ...memory, findings: [...memory.findings, ...differences] },
+    otherNotes: new Map(
+      made.subjects.map(({ instrument, tally }) => [instrument.id, tally.otherNotes]),
+    ),
     checked: named === null ? 'plan' : 'named',
   });
 };

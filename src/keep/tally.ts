@@ -7,6 +7,7 @@ import { plain, type DoubtSet } from '../terms/doubt.ts';
 import type { Range } from '../terms/range.ts';
 import { holdsWithout } from './doubt-sets.ts';
 import { addReach, both, never, noReach, taintReach, type Reach } from './open-reach.ts';
+import { OtherNotesCount, type OtherNotes } from './other-notes.ts';
 import { reachedClasses } from './reach.ts';
 import { Silences } from './silence.ts';
 
@@ -62,6 +63,8 @@ export interface Tally {
   readonly articulations: readonly Played[];
   /** Notes that make no sound. */
   readonly silences: Silences;
+  /** Notes that no articulation counts. */
+  readonly otherNotes: OtherNotes;
 }
 
 export interface TallyOptions {
@@ -84,6 +87,7 @@ export const tallyUsage = (
 ): Tally => {
   const reach = noReach(instrument);
   const silences = new Silences(excluded);
+  const others = new OtherNotesCount(excluded);
   const copies = new Map<string, CopyTally>();
   for (const { copy, instrument: id, notes, damaged } of files.flatMap((file) => file.copies)) {
     if (id !== instrument.id) continue;
@@ -120,6 +124,7 @@ export const tallyUsage = (
   for (const reached of reachedClasses(instrument, files, headroom)) {
     const { file, copy, class: one, starts } = reached;
     silences.look(reached);
+    others.look(reached);
     addReach(reach, reached);
     const own = copies.get(copy.copy)!.reach;
     if (own !== null) addReach(own, reached);
@@ -153,6 +158,7 @@ export const tallyUsage = (
     doubtfulNotes,
     articulations,
     silences,
+    otherNotes: others.counted,
   };
 };
 

@@ -57,7 +57,12 @@ const common = (copies: readonly Room[]): Room => {
     room.dependsOn.length > 0 ? room.dependsOn : room.dynamics.map(({ by }) => by),
   );
   const isTold = isFree(dynamics) || isLimited || together.length > 0;
-  return { dynamics, together, dependsOn: isTold ? [] : [...new Set(decides)] };
+  return {
+    dynamics,
+    together,
+    dependsOn: isTold ? [] : [...new Set(decides)],
+    releasesGone: copies.some((room) => room.releasesGone),
+  };
 };
 
 /** A value of one control is safe where each copy is free, or says so of that very control. */

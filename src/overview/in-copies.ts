@@ -22,21 +22,30 @@ interface AskedCopy {
 }
 
 /**
- * The copies of an instrument that have zones of their own; null where all load the same.
+ * Copies of an instrument that their route holds to an articulation, by name; null: to none.
  *
- * @param files usage of the cues of the plan: they tell which copies are held to an articulation
+ * @param files usage of the cues of the plan
  */
+export const heldCopies = (
+  instrument: string,
+  files: readonly FileUsage[],
+): ReadonlyMap<string, string | null> =>
+  new Map(
+    files.flatMap(({ copies }) =>
+      copies.flatMap((one): readonly (readonly [string, string | null])[] =>
+        one.instrument === instrument ? [[one.copy, one.articulation]] : [],
+      ),
+    ),
+  );
+
+/** The copies of an instrument that have zones of their own; null where all load the same. */
 export const copiesOf = (
   instrument: Instrument,
   own: PlanInstrument,
-  files: readonly FileUsage[],
+  held: ReadonlyMap<string, string | null>,
 ): readonly AskedCopy[] | null => {
   if (own.shares !== 'copy') return null;
   const zones = keptZones(instrument, own);
-  const held = new Map<string, string | null>();
-  for (const { copies } of files) {
-    for (const one of copies) if (one.instrument === own.id) held.set(one.copy, one.articulation);
-  }
   return own.copies.map(({ name }, copy) => {
     const to = held.get(name) ?? null;
     const index = instrument.articulations.findIndex((one) => one.name === to);

@@ -1,16 +1,20 @@
 import { everyArticulation, type Instrument } from '../instruments/instrument.ts';
 import { settledAsPlain } from '../keep/decision.ts';
 import { openStarts } from '../keep/key-map/open-starts.ts';
-import type { PlanInstrument, PlanSettings } from '../keep/plan.ts';
+import type { Plan, PlanInstrument, PlanSettings } from '../keep/plan.ts';
 import type { FileUsage } from '../playback/zone-usage.ts';
-import { doubtNames, type DoubtName } from '../terms/doubt.ts';
-import { copiesOf, playableInCopies } from './in-copies.ts';
+import type { Template } from '../template/template.ts';
+import { doubtNames } from '../terms/doubt.ts';
+import { changedOnTheWay } from './changed-on-the-way.ts';
+import { copiesOf, heldCopies, playableInCopies } from './in-copies.ts';
 import type { MadeMap } from './maps.ts';
 import type { OverviewArticulation, OverviewInstrument } from './overview-instrument.ts';
+import type { Overview } from './overview.ts';
 
 /**
  * @param machine index of its machine
  * @param files usage of the cues of the plan
+ * @param counted what is told of it beside that
  */
 export const overviewInstrument = (
   own: PlanInstrument,
@@ -19,6 +23,8 @@ export const overviewInstrument = (
   pins: PlanSettings['pins'],
   made: MadeMap,
   files: readonly FileUsage[],
+  template: Template,
+  counted: Pick<OverviewInstrument, 'otherNotes' | 'microphones'>,
 ): OverviewInstrument => {
   const { id, source, player, unloads, zones, zonesKept, samples, samplesKept, bytes } = own;
   const context = {
@@ -26,7 +32,8 @@ export const overviewInstrument = (
     isOpen: openStarts(instrument, own),
     excluded: settledAsPlain(own.settle),
   };
-  const asked = copiesOf(instrument, own, files);
+  const held = heldCopies(id, files);
+  const asked = copiesOf(instrument, own, held);
   const everywhere =
     made.map.articulations.find(({ name }) => name === everyArticulation)?.rows ?? [];
   return {
@@ -36,8 +43,10 @@ export const overviewInstrument = (
       name: copy.name,
       notes: copy.notes,
       zonesKept: copy.zonesKept,
+      articulation: held.get(copy.name) ?? null,
     })),
-    microphones: microphonesOf(instrument, own),
+    changes: changedOnTheWay(template, id),
+    ...counted,
     doubts: doubtsOf(own),
     pins: pins.filter((pin) => pin.instrument === id).length,
     keys: made.map.keys,
@@ -64,40 +73,35 @@ export const overviewInstrument = (
   };
 };
 
-const microphonesOf = (
-  { zones }: Instrument,
-  { kept }: PlanInstrument,
-): OverviewInstrument['microphones'] => {
-  const stays = new Set(kept.map(({ zone }) => zone));
-  const found = new Map<string, { zones: number; zonesKept: number }>();
-  for (const { id, microphone } of zones) {
-    if (microphone === null) continue;
-    const count = found.get(microphone) ?? { zones: 0, zonesKept: 0 };
-    count.zones++;
-    if (stays.has(id)) count.zonesKept++;
-    found.set(microphone, count);
-  }
-  return [...found].map(([name, count]) => ({ name, ...count }));
-};
-
 /** Doubts for which an instrument keeps anything. */
-const doubtsOf = ({ kept }: PlanInstrument): OverviewInstrument['doubts'] => {
+const doubtsOf = ({ kept, settle }: PlanInstrument): OverviewInstrument['doubts'] => {
   const counts = new Map<string, number>();
   for (const { reasons } of kept) {
     for (const reason of reasons) counts.set(reason, (counts.get(reason) ?? 0) + 1);
   }
   return doubtNames.flatMap((name) =>
-    counts.has(name) ? [{ name, zones: counts.get(name)! }] : [],
+    counts.has(name)
+      ? [{ name, zones: counts.get(name)!, settled: settle[name] === 'accept' ? 'accept' : null }]
+      : [],
   );
 };
 
-/** Where each doubt keeps something, by index. */
+/** Where each doubt keeps something, and where it was answered, by index. */
 export const doubtsAt = (
   instruments: readonly Pick<OverviewInstrument, 'doubts'>[],
-): readonly { readonly name: DoubtName; readonly instruments: readonly number[] }[] =>
+  plan: Pick<Plan, 'instruments'>,
+): Overview['doubtsAt'] =>
   doubtNames.flatMap((name) => {
-    const at = instruments.flatMap(({ doubts }, i) =>
-      doubts.some((doubt) => doubt.name === name) ? [i] : [],
+    const at = (settled: 'accept' | null): readonly number[] =>
+      instruments.flatMap(({ doubts }, i) =>
+        doubts.some((doubt) => doubt.name === name && doubt.settled === settled) ? [i] : [],
+      );
+    const plainly = plan.instruments.flatMap(({ settle }, i) =>
+      settle[name] === 'plain' ? [i] : [],
     );
-    return at.length === 0 ? [] : [{ name, instruments: at }];
+    const told = { name, instruments: at(null), accepted: at('accept'), plain: plainly };
+    const isAnywhere = [told.instruments, told.accepted, told.plain].some(
+      ({ length }) => length > 0,
+    );
+    return isAnywhere ? [told] : [];
   });

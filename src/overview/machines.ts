@@ -2,6 +2,7 @@ import type { WayToFit } from '../keep/reel/reel-memory.ts';
 import type { OverviewInput } from './overview-input.ts';
 import type { OverviewMachine } from './overview-machines.ts';
 import { placesOf } from './by-id.ts';
+import { fitsAfter } from './fits-after.ts';
 
 /** As many as a person weighs. */
 const mostLargest = 5;
@@ -25,14 +26,15 @@ export const overviewMachines = ({
   return plan.machines.map(({ id, budget, bytes, fits }) => {
     const reel = memory.machines.find((machine) => machine.id === id);
     const peak = reel?.peak ?? null;
-    const steps = worklist.machines.find((machine) => machine.id === id)?.actions.length ?? 0;
+    const steps = worklist.machines.find((machine) => machine.id === id)?.actions ?? [];
     return {
       id,
       budget,
       bytes,
       fits,
+      ...fitsAfter({ budget, bytes }, steps),
       peak: peak === null ? null : { cue: cueOf(peak.cue), bytes: peak.bytes },
-      steps,
+      steps: steps.length,
       largest: fits === false ? (reel?.largest ?? []).slice(0, mostLargest) : [],
       ways: fits === false ? bestWays(reel?.ways ?? []) : [],
     };

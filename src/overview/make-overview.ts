@@ -7,11 +7,13 @@ import { overviewGroups } from './groups.ts';
 import { doubtsAt, overviewInstrument } from './instruments.ts';
 import { overviewMachines } from './machines.ts';
 import { overviewMaps } from './maps.ts';
+import { overviewMicrophones } from './microphones.ts';
 import type { OverviewInput } from './overview-input.ts';
 import type { Overview } from './overview.ts';
 import { overviewPrinted } from './printed.ts';
 import { overviewProof } from './proof.ts';
 import { overviewRisks } from './risks.ts';
+import { slottedInstruments } from '../trim/worklist/slots.ts';
 
 /** A plan, its check, the memory of its reel and its worklist in one value. */
 export const makeOverview = (input: OverviewInput): Overview => {
@@ -20,6 +22,7 @@ export const makeOverview = (input: OverviewInput): Overview => {
   const made = overviewMaps(plan, loaded);
   const machines = overviewMachines(input);
   const machineOf = placesOf(plan.machines);
+  const microphones = overviewMicrophones(slottedInstruments(plan, template, loaded));
   const instruments = plan.instruments.map((own, i) =>
     overviewInstrument(
       own,
@@ -28,6 +31,8 @@ export const makeOverview = (input: OverviewInput): Overview => {
       settings.pins,
       made.maps[i]!,
       input.files,
+      template,
+      { microphones: microphones.get(own.id)!, otherNotes: input.otherNotes.get(own.id)! },
     ),
   );
   const findings = overviewFindings(input);
@@ -48,7 +53,7 @@ export const makeOverview = (input: OverviewInput): Overview => {
     doubts,
     together,
     doubtsAll,
-    doubtsAt: doubtsAt(instruments),
+    doubtsAt: doubtsAt(instruments, plan),
     allowances,
     versions,
     printed: overviewPrinted(input),
@@ -60,7 +65,7 @@ export const makeOverview = (input: OverviewInput): Overview => {
     reasons: made.reasons,
     witnessesPerCell: mostWitnesses,
     reduced: [],
-    worklist: overviewLists(input.worklist),
+    worklist: overviewLists(input),
     findings,
   };
 };

@@ -1,5 +1,6 @@
 import type { Instrument } from '../instruments/instrument.ts';
 import type { Check } from '../keep/check/check.ts';
+import type { OtherNotes } from '../keep/other-notes.ts';
 import type { Plan } from '../keep/plan.ts';
 import type { ReelMemory } from '../keep/reel/reel-memory.ts';
 import type { FileUsage } from '../playback/zone-usage.ts';
@@ -18,6 +19,8 @@ export interface OverviewInput extends Pick<Overview, 'keep' | 'title' | 'middle
   readonly files: readonly FileUsage[];
   /** Of the cues of the plan, in the order of the reel. */
   readonly memory: ReelMemory;
+  /** By instrument: notes that no articulation counts. */
+  readonly otherNotes: ReadonlyMap<string, OtherNotes>;
   readonly check: Check;
   /** Which cues were checked. */
   readonly checked: OverviewProof['of'];

@@ -15,6 +15,13 @@ export interface OverviewMachine {
   };
   /** Judged on the high figure; null without a budget. */
   readonly fits: boolean | null;
+  /** Whether it fits with everything loaded; null without a budget. */
+  readonly fitsNow: boolean | null;
+  /**
+   * The step of the worklist after which it fits, when they are done in their order; judged as `fits` is.
+   * null: it fits as it is, has no budget, or never fits.
+   */
+  readonly fitsAfter: number | null;
   /** The cue (index) that needs most; null without cues. */
   readonly peak: { readonly cue: number; readonly bytes: number } | null;
   /** Steps of the worklist. */

@@ -37,4 +37,6 @@ export interface PlayableStretch {
    * dropped. Empty: there are limits, or nothing that could be told decides (takes in turn).
    */
   readonly dependsOn: readonly ('velocity' | number | OtherControl)[];
+  /** Within all that, the end of a note may ask for something that was dropped. */
+  readonly releasesGone: boolean;
 }

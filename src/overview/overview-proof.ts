@@ -1,4 +1,4 @@
-import type { Check, CheckedCue, WayOut } from '../keep/check/check.ts';
+import type { Check, CheckedCue, MissBars, WayOut } from '../keep/check/check.ts';
 import type { Witness } from '../keep/plan.ts';
 import type { DoubtName } from '../terms/doubt.ts';
 import type { Range } from '../terms/range.ts';
@@ -16,7 +16,9 @@ export interface OverviewProof {
   readonly open: Check['open'];
   readonly settled: Check['proof']['settled'];
   readonly total: Check['total'];
-  /** By unit of the player, in the order in which they are heard first. */
+  /** Of the zones in `total` those that only doubts ask for. */
+  readonly doubtfulMisses: number;
+  /** By unit of the player: what notes ask for plainly first, then the rest, each as it is heard. */
   readonly misses: readonly OverviewMiss[];
   /** How many more of them a large overview leaves out. */
   readonly unlisted: number;
@@ -29,13 +31,19 @@ export interface OverviewMiss {
   readonly machine: string;
   readonly copy: string | null;
   readonly articulations: readonly string[];
+  /** Zones that notes ask for plainly; 0: only doubts ask for any. */
   readonly zones: number;
-  /** By the plain reading; 0: only doubts ask for it. */
+  /** Further zones that only doubts ask for. */
+  readonly doubtfulZones: number;
+  /** The doubts that those depend on. */
+  readonly doubts: readonly DoubtName[];
+  /** By the plain reading. */
   readonly notes: number;
   /** Further notes that do so only through a doubt. */
   readonly doubtfulNotes: number;
   /** Some of them may ask for several of its zones: there are no more notes than these, or fewer. */
   readonly notesAtMost: boolean;
+  /** Keys, velocities and places are those of plain notes where there are any. */
   readonly keys: readonly Range[];
   readonly velocities: Range | null;
   /** The first three beats, by track, each with its first note. */
@@ -46,6 +54,14 @@ export interface OverviewMiss {
   readonly fits: boolean | null;
   /** What could be played instead, so that none of its zones is asked for: the first three. */
   readonly ways: readonly WayOut[];
+  /**
+   * Where to record as audio what asks for it plainly, and what asks for further zones in doubt. Empty
+   * also where there are more than 24 stretches of bars: `check` tells all of them.
+   */
+  readonly bars: readonly MissBars[];
+  readonly doubtfulBars: readonly MissBars[];
+  /** Numbers of the steps of the worklist that unload some of it, ascending. */
+  readonly steps: readonly number[];
 }
 
 /** What a mix engineer should know before trusting the rig. */

@@ -42,15 +42,20 @@ export interface Overview {
   readonly proof: OverviewProof;
   /** In template order. */
   readonly machines: readonly OverviewMachine[];
-  /** Steps of the worklist that free most, the most first: at most {@link mostActions}. */
+  /** Steps of the worklist that free most, by articulation, the most first: at most {@link mostActions}. */
   readonly actions: readonly OverviewAction[];
   readonly doubts: readonly PlanDoubt[];
   readonly together: readonly { readonly names: readonly DoubtName[]; readonly bytes: number }[];
   readonly doubtsAll: number;
-  /** For each doubt that is open somewhere: instruments (indices) that keep something for it alone or with others. */
+  /**
+   * For each doubt, by index: `instruments` keep something for it, alone or with others, and nobody has
+   * answered it there; `accepted` keep something on someone's word; at `plain` it was settled as plain.
+   */
   readonly doubtsAt: readonly {
     readonly name: DoubtName;
     readonly instruments: readonly number[];
+    readonly accepted: readonly number[];
+    readonly plain: readonly number[];
   }[];
   readonly allowances: PlanAllowances;
   readonly versions: readonly PlanVersions[];

@@ -5,13 +5,19 @@ import { keyCount, rowAt, silentRows, type PlayableContext, type RowAt } from '.
 import { roomAt, type Room } from './room.ts';
 
 /**
- * What can still be written for an articulation: its notes, whatever their releases do. Where
+ * What can still be written for an articulation, and where the ends of its notes lack something. Where
  * copies have zones of their own, for one of them.
  */
 export const playableOf = (rows: readonly ZonedKeyMapRow[], context: PlayableContext): Playable => {
-  const noted = (all: readonly ZonedKeyMapRow[]): readonly ZonedKeyMapRow[] =>
-    all.filter(({ event }) => event === 'note');
-  const [own, others] = [noted(rows), noted(context.everywhere ?? [])];
+  const of = (
+    all: readonly ZonedKeyMapRow[],
+    what: ZonedKeyMapRow['event'],
+  ): readonly ZonedKeyMapRow[] => all.filter(({ event }) => event === what);
+  const everywhere = context.everywhere ?? [];
+  const [own, others] = [of(rows, 'note'), of(everywhere, 'note')];
+  const ends = [...of(rows, 'release'), ...of(everywhere, 'release')].map((row) =>
+    rowAt(row, context),
+  );
   const notes = own.map((row) => rowAt(row, context));
   const beside = [
     ...others.map((row) => rowAt(row, context)),
@@ -22,13 +28,15 @@ export const playableOf = (rows: readonly ZonedKeyMapRow[], context: PlayableCon
   const all = keysWhere(({ there }) => there);
   if (all.length === 0) return { state: stateWithoutNotes(rows), all: [], stretches: [] };
   const sounding = keysWhere(({ stays }) => stays);
+  const stretches = stretchesOf(sounding, notes, beside, ends);
   const isWhole =
     keysWhere(({ dropped }) => dropped).length === 0 &&
-    !sounding.some((key) => beside.some(({ dropped }) => dropped[key] === 1));
+    !sounding.some((key) => beside.some(({ dropped }) => dropped[key] === 1)) &&
+    !stretches.some(({ releasesGone }) => releasesGone);
   return {
     state: sounding.length === 0 ? 'gone' : isWhole ? 'whole' : 'part',
     all: toRanges(all),
-    stretches: stretchesOf(sounding, notes, beside),
+    stretches,
   };
 };
 
@@ -47,6 +55,7 @@ const stretchesOf = (
   sounding: readonly number[],
   own: readonly RowAt[],
   beside: readonly RowAt[],
+  ends: readonly RowAt[],
 ): readonly PlayableStretch[] => {
   const rows = [...own, ...beside];
   const known = new Map<string, Room>();
@@ -56,13 +65,18 @@ const stretchesOf = (
     const here = rows.flatMap((row, r) =>
       (r < own.length ? row.there : row.dropped)[key] === 1 ? [r] : [],
     );
-    const same = here.map((r) => (rows[r]!.dropped[key] === 1 ? `-${String(r)}` : r)).join();
+    const gone = ends.flatMap((row, r) => (row.dropped[key] === 1 ? [r] : []));
+    const same = [
+      here.map((r) => (rows[r]!.dropped[key] === 1 ? `-${String(r)}` : r)).join(),
+      gone.join(),
+    ].join(';');
     let room = known.get(same);
     if (room === undefined) {
       room = roomAt(
         key,
         here.filter((r) => r < own.length).map((r) => rows[r]!),
         here.filter((r) => r >= own.length).map((r) => rows[r]!),
+        gone.map((r) => ends[r]!),
       );
       known.set(same, room);
     }

@@ -1,4 +1,6 @@
+import { isPlain } from '../keep/check/is-plain.ts';
 import type { OverviewInput } from './overview-input.ts';
+import { stepsAgainst } from './missed-steps.ts';
 import { overviewMisses } from './misses.ts';
 import type { OverviewProof } from './overview-proof.ts';
 
@@ -7,12 +9,14 @@ export const overviewProof = ({
   plan,
   check,
   checked,
-}: Pick<OverviewInput, 'plan' | 'check' | 'checked'>): OverviewProof => {
+  worklist,
+}: Pick<OverviewInput, 'plan' | 'check' | 'checked' | 'worklist'>): OverviewProof => {
   const { verdict, open, total, proof } = check;
   const { cues, absent, leftOut, accepted, notes, settled } = proof;
   return {
     ...{ verdict, of: checked, cues, absent, leftOut, accepted, notes, open, settled, total },
-    misses: overviewMisses(check, plan.machines),
+    doubtfulMisses: check.misses.filter((miss) => !isPlain(miss)).length,
+    misses: overviewMisses(check, plan.machines, stepsAgainst(worklist, plan.instruments)),
     unlisted: 0,
   };
 };

@@ -1,4 +1,4 @@
-import { toRanges, type Range } from '../terms/range.ts';
+import { intersect, toRanges, type Range } from '../terms/range.ts';
 import type { PlayableStretch } from './overview-playable.ts';
 import type { RowAt } from './playable-rows.ts';
 import { safeBox } from './safe-box.ts';
@@ -13,8 +13,33 @@ export type Room = Omit<PlayableStretch, 'keys'>;
  *
  * @param own layers of the articulation that are there at the key
  * @param beside what starts with its notes too, and is missed
+ * @param ends what their ends start, and is missed
  */
-export const roomAt = (key: number, own: readonly RowAt[], beside: readonly RowAt[]): Room => {
+export const roomAt = (
+  key: number,
+  own: readonly RowAt[],
+  beside: readonly RowAt[],
+  ends: readonly RowAt[],
+): Room => {
+  const room = roomForNotes(key, own, beside);
+  return { ...room, releasesGone: ends.some((row) => isAskedWithin(room, row)) };
+};
+
+type NoteRoom = Omit<Room, 'releasesGone'>;
+
+/** Whether a note within the limits may end in what a row starts: a limit of one control says nothing of others. */
+const isAskedWithin = ({ dynamics, together }: NoteRoom, row: RowAt): boolean => {
+  if (together.length > 0) {
+    return together.every(({ by, range }) => intersect(range, rangeOn(by, row)) !== null);
+  }
+  const limits = dynamics.filter(({ safe }) => safe.length > 0);
+  if (limits.length === 0) return true;
+  return limits.some(({ by, safe }) =>
+    safe.some((range) => intersect(range, rangeOn(by, row)) !== null),
+  );
+};
+
+const roomForNotes = (key: number, own: readonly RowAt[], beside: readonly RowAt[]): NoteRoom => {
   const rows = [...own, ...beside];
   const numbers = rows.flatMap(({ controllers }) => controllers.map(({ number }) => number));
   const all: readonly By[] = ['velocity', ...[...new Set(numbers)].sort((a, b) => a - b)];

@@ -1,7 +1,7 @@
 import type { Check } from '../keep/check/check.ts';
+import { isPlain } from '../keep/check/is-plain.ts';
 import { formatBytes, formatCount, plural } from './format.ts';
 import type { Look } from './look.ts';
-import { isPlain } from './miss-groups.ts';
 import { nameInText } from './name-list.ts';
 import { paragraph, type Paragraph, type Part } from './paragraph.ts';
 

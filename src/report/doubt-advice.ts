@@ -32,7 +32,7 @@ export const isAnyAccepted = ({ doubts, instruments }: Plan): boolean =>
   );
 
 /** How to answer; `damage` has no answer: such a cue is exported again or left out. */
-const howToSettle = (open: readonly PlanDoubt[], isTemplate: boolean): string | null => {
+export const howToSettle = (open: readonly PlanDoubt[], isTemplate: boolean): string | null => {
   const example = open.find(({ name }) => name !== 'damage');
   if (example === undefined) return null;
   const inTemplate = isTemplate ? ', or settle: in the template' : '';

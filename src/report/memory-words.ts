@@ -25,7 +25,7 @@ export const figureWords = ({ bytes, low, high }: Figure): string => {
   return least === most ? formatBytes(bytes) : `${formatBytes(bytes)} (${least} to ${most})`;
 };
 
-export const hasRange = ({ low, high }: Figure): boolean => low !== high;
+export const hasRange = ({ low, high }: Pick<Figure, 'low' | 'high'>): boolean => low !== high;
 
 /** The range of a figure, in whole units where room is short; empty where it is certain. */
 export const betweenCell = (figure: Figure, { size, ...unit }: ByteUnit): Cell => {

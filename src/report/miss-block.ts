@@ -1,10 +1,11 @@
 import type { Check } from '../keep/check/check.ts';
+import { isPlain } from '../keep/check/is-plain.ts';
 import { formatBytes, plural } from './format.ts';
 import { indent, item, led } from './indent.ts';
 import type { Look } from './look.ts';
 import { doubtWords } from './messages/doubts.ts';
 import { whoAsks } from './miss-asks.ts';
-import { isPlain, zoneRanges, type MissGroup } from './miss-groups.ts';
+import { zoneRanges, type MissGroup } from './miss-groups.ts';
 import { broughtBack, loadOf, type Load } from './miss-loads.ts';
 import { nameInText, nameList } from './name-list.ts';
 import { barsWords, wayWords } from './ways-out.ts';

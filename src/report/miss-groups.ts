@@ -1,5 +1,7 @@
 import type { Miss, MissBars, WayOut } from '../keep/check/check.ts';
 import { distinctNotes } from '../keep/check/distinct-notes.ts';
+import { isPlain } from '../keep/check/is-plain.ts';
+import { joinedBars, joinedRanges } from '../keep/check/joined-bars.ts';
 import { toRanges } from '../terms/range.ts';
 
 /**
@@ -17,10 +19,6 @@ export interface MissGroup {
   readonly bars: readonly MissBars[];
 }
 
-/** True when the notes as they stand ask for it, whatever the files do not tell. */
-export const isPlain = ({ doubts }: Pick<Miss, 'doubts'>): boolean =>
-  doubts.some(({ length }) => length === 0);
-
 const whoAsks = (miss: Miss): string => {
   const { instrument, copy, silent, isPreset, doubts, notes, doubtfulNotes, cues } = miss;
   const { keys, velocities, places } = miss;
@@ -37,28 +35,6 @@ const inAll = (misses: readonly Miss[]): readonly WayOut[] => {
     const text = JSON.stringify(way);
     return others.every((ways) => ways.has(text));
   });
-};
-
-/** Bars of several misses; those of one track are one entry. */
-const joined = (misses: readonly Miss[]): readonly MissBars[] => {
-  const tracks = new Map<string, MissBars>();
-  for (const each of misses.flatMap(({ bars }) => bars)) {
-    const key = JSON.stringify([each.cue, each.track]);
-    const before = tracks.get(key)?.bars ?? [];
-    tracks.set(key, { ...each, bars: union([...before, ...each.bars]) });
-  }
-  return [...tracks.values()];
-};
-
-/** Ranges of bars joined without counting every bar: a pedal may hold for thousands. */
-const union = (ranges: MissBars['bars']): MissBars['bars'] => {
-  const joint: [number, number][] = [];
-  for (const [lo, hi] of ranges.toSorted((a, b) => a[0] - b[0])) {
-    const last = joint.at(-1);
-    if (last !== undefined && lo <= last[1] + 1) last[1] = Math.max(last[1], hi);
-    else joint.push([lo, hi]);
-  }
-  return joint;
 };
 
 /** What is certain first, then what most notes ask for; else as it was. */
@@ -96,7 +72,7 @@ const asOne = (groups: readonly [MissGroup, ...MissGroup[]]): MissGroup => {
       doubtfulNotes: sum(groups, ({ doubtfulNotes }) => doubtfulNotes),
       doubts: distinct(all.flatMap(({ doubts }) => doubts)),
       cues: Object.fromEntries(cues),
-      keys: union(all.flatMap(({ keys }) => keys)),
+      keys: joinedRanges(all.flatMap(({ keys }) => keys)),
       velocities:
         velocities.length === 0 ? null : [Math.min(...velocities), Math.max(...velocities)],
       places: all
@@ -110,7 +86,7 @@ const asOne = (groups: readonly [MissGroup, ...MissGroup[]]): MissGroup => {
     notesAtMost: plain.atMost,
     misses: [first!, ...others],
     ways,
-    bars: joined(groups.flatMap(({ misses }) => misses)),
+    bars: joinedBars(groups.flatMap(({ misses }) => misses)),
   };
 };
 
@@ -137,7 +113,7 @@ export const groupMisses = (misses: readonly Miss[]): readonly MissGroup[] => {
       notesAtMost: false,
       misses,
       ways: inAll(misses),
-      bars: joined(misses),
+      bars: joinedBars(misses),
     };
     const matter = matters.get(matterOf(group));
     if (matter === undefined) matters.set(matterOf(group), [group]);

@@ -28,14 +28,26 @@ export const keyWords = (keys: readonly Range[], look: Look): string =>
 /** Velocities that become one another: those with the same end are one step for a person. */
 const velocityWords = (changes: readonly VelocityChange[], look: Look): string => {
   const ends = [...new Set(changes.map(({ to }) => to))].sort((a, b) => b - a);
-  const steps = ends.map((end) => {
-    const own = changes.filter(({ to }) => to === end);
-    const from = toRanges(own.map((change) => change.from)).map(span);
-    const keys = keyWords(toRanges(own.map(({ key }) => key)), look);
-    const notes = own.reduce((sum, change) => sum + change.notes, 0);
-    return `${some(from, look)} -> ${String(end)} at ${keys}, ${plural(notes, 'note')}`;
-  });
-  return `another velocity: ${steps.join('; and ')}`;
+  const steps = ends.flatMap((end) =>
+    (['raise', 'lower'] as const).flatMap((does) => {
+      const own = changes.filter(({ from, to }) => to === end && from < to === (does === 'raise'));
+      return own.length === 0 ? [] : [velocityStep(does, own, end, look)];
+    }),
+  );
+  return steps.join('; and ');
+};
+
+/** @example 'raise velocity 18, 23, 28 to 31 at G2 (43), 3 notes' */
+const velocityStep = (
+  does: 'raise' | 'lower',
+  own: readonly VelocityChange[],
+  end: number,
+  look: Look,
+): string => {
+  const from = toRanges(own.map((change) => change.from)).map(span);
+  const keys = keyWords(toRanges(own.map(({ key }) => key)), look);
+  const notes = own.reduce((sum, change) => sum + change.notes, 0);
+  return `${does} velocity ${some(from, look)} to ${String(end)} at ${keys}, ${plural(notes, 'note')}`;
 };
 
 /** What could be played instead, as part of a list: no capital, no full stop. */

@@ -27,14 +27,39 @@ export const layerWords = (
     ...controllers.map(({ number, range: reach }) => `CC${String(number)} ${range(reach)}`),
   ].join(' and ');
 
+/** What chooses among layers that only one thing chooses: its number, -1 for velocity; null: several do. */
+const chosenBy = ({ velocity, controllers }: KeptLayer): readonly [by: number, Range] | null => {
+  const [first, ...others] = controllers;
+  if (first === undefined) return [-1, velocity];
+  return others.length === 0 && isEvery(velocity) ? [first.number, first.range] : null;
+};
+
+/** Whether layers that one controller, or velocity, chooses reach together over all of its values. */
+const coverAll = (layers: readonly KeptLayer[]): boolean => {
+  const chosen = layers.flatMap((layer) => {
+    const by = chosenBy(layer);
+    return by === null ? [] : [by];
+  });
+  return [...new Set(chosen.map(([by]) => by))].some((by) => {
+    const ranges = chosen.filter(([other]) => other === by).map(([, range]) => range);
+    let next = by === -1 ? 1 : 0;
+    for (const [lo, hi] of ranges.toSorted((a, b) => a[0] - b[0])) {
+      if (lo > next) return false;
+      next = Math.max(next, hi + 1);
+    }
+    return next > 127;
+  });
+};
+
 /** Layers that a line of the list names; of more it tells how many there are. */
 const mostLayers = 4;
 
 /** What stays of a unit in playing words: its keys, then its layers where they are not all of them. */
 export const keptItems = ({ keys, layers }: KeptPart, middleC?: number): readonly string[] => {
   const named = layers.map((layer) => layerWords(layer)).filter((text) => text !== '');
-  // One that is always heard makes the others' limits say nothing.
-  const limits = named.length < layers.length ? [] : [...new Set(named)];
+  // One that is always heard makes the others' limits say nothing; so do several that leave no gap.
+  const isFree = named.length < layers.length || coverAll(layers);
+  const limits = isFree ? [] : [...new Set(named)];
   const rest = limits.length - mostLayers;
   return [
     ...keys.map((range) => keyRangeLabel(range, middleC)),

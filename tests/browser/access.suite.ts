@@ -11,6 +11,7 @@ const looks: readonly [name: string, page: PageName, options: BrowserContextOpti
   ['dark, with what is missing', 'missing', { colorScheme: 'dark' }],
   ['narrow, without motion', 'small', { viewport: narrow, reducedMotion: 'reduce' }],
   ['dark, with what is missing, of a small rig', 'small', { colorScheme: 'dark' }],
+  ['in colours that the reader forces', 'demo', { forcedColors: 'active', colorScheme: 'dark' }],
   ['with hostile names, dark and narrow', 'hostile', { colorScheme: 'dark', viewport: narrow }],
 ];
 
@@ -43,6 +44,50 @@ export const accessSuite = (at: () => Setting) =>
         `(() => { ${axe.source}; return axe.run(document, { runOnly: ['color-contrast'] }); })()`,
       );
       expect((found as axe.AxeResults).violations).toEqual([]);
+      await close();
+    });
+
+    it('colours that the reader forces reach what is drawn', async () => {
+      const { browser, pages } = at();
+      const { tab, close } = await openPage(browser, pages.made.small.url, {
+        ...{ forcedColors: 'active', colorScheme: 'dark' },
+      });
+      const [text, ...drawn] = await tab.evaluate(() => [
+        getComputedStyle(document.body).color,
+        ...['.r text', '.drawn text', '.drawn circle'].map(
+          (what) => getComputedStyle(document.querySelector(what)!).fill,
+        ),
+        ...['.s .k', '.drawn .i'].map(
+          (what) => getComputedStyle(document.querySelector(what)!).stroke,
+        ),
+      ]);
+      expect(drawn).toEqual(drawn.map(() => text));
+      await close();
+    });
+
+    it('words stay large enough to read in a narrow window, and links far enough apart', async () => {
+      const { browser, pages } = at();
+      const { tab, close } = await openPage(browser, pages.made.demo.url, { viewport: narrow });
+      const { root, label, links, cut } = await tab.evaluate(() => {
+        const size = (what: string): number =>
+          Number.parseFloat(getComputedStyle(document.querySelector(what)!).fontSize);
+        // By the scale at which its drawing is shown.
+        const { a } = document.querySelector<SVGTextElement>('#reel text')!.getScreenCTM()!;
+        return {
+          root: size('html'),
+          label: size('#reel text') * a,
+          links: [...document.querySelectorAll('nav a')].map(
+            (one) => one.getBoundingClientRect().height,
+          ),
+          cut: [...document.querySelectorAll('caption, #reel text, .g tbody th[colspan] > span')]
+            .map((one) => [one.textContent, one.getBoundingClientRect()] as const)
+            .filter(([, { left, right }]) => left < 0 || right > window.innerWidth)
+            .map(([text]) => text),
+        };
+      });
+      expect(label).toBeGreaterThanOrEqual(0.8 * root);
+      expect(Math.min(...links)).toBeGreaterThanOrEqual(24);
+      expect(cut).toEqual([]);
       await close();
     });
 

@@ -104,6 +104,10 @@ export const controlsSuite = (at: () => Setting) =>
         await tab.keyboard.type('no such instrument');
         await expect.poll(() => rowsShown(tab)).toEqual([]);
         expect(await tab.locator('#shown').innerText()).toMatch(/^(0|none)/);
+        const none = tab.getByText('No instrument matches.');
+        expect(await none.isVisible()).toBe(true);
+        await tab.keyboard.press('Escape');
+        expect(await none.isVisible()).toBe(false);
       }));
 
     it('is walked with j, k and arrows, and Enter leads to the map', () =>
@@ -170,6 +174,17 @@ export const controlsSuite = (at: () => Setting) =>
         expect(await rowsShown(tab)).toHaveLength(at().pages.made.demo.overview.instruments.length);
       }, '#sel=%zz&sort=99x&q=&unknown=<b>');
     });
+
+    it('leads to a step with its instrument in sight', () =>
+      open(async (tab) => {
+        const links = tab.locator('#technician a[href^="#w"]');
+        const to = (await links.first().getAttribute('href')) ?? '';
+        await links.first().click();
+        const heading = tab.locator(`tbody:has(${to}) tr:first-child`);
+        const top = () => heading.evaluate((one) => one.getBoundingClientRect().top);
+        await expect.poll(top).toBeLessThan(800);
+        expect(await top()).toBeGreaterThanOrEqual(0);
+      }));
 
     it('leads back to where one was', () =>
       open(async (tab) => {

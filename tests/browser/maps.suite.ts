@@ -50,8 +50,25 @@ const statesOf = (cells: readonly OverviewCell[]): ReadonlyMap<number, string> =
     ),
   );
 
+/** Layers that are drawn: those of an articulation of which something stays. */
 const rowsOf = ({ articulations }: OverviewInstrument) =>
-  articulations.flatMap(({ name, rows }) => rows.map((row) => ({ name, row })));
+  articulations
+    .filter(({ zonesKept }) => zonesKept > 0)
+    .flatMap(({ name, rows, keysPlayed }) => rows.map((row) => ({ name, row, keysPlayed })));
+
+/** Lines without a strip, and what stands in the titles of the rest: by articulation. */
+const titles = (tab: Page) =>
+  tab.locator('#maps section[data-instrument]').evaluateAll((maps) =>
+    maps.map((map) =>
+      [...map.querySelectorAll('tbody')].map((group) => ({
+        title: (group.querySelector('th')?.textContent ?? '').replaceAll('\u00a0', ' '),
+        bytes: [...group.querySelectorAll('th [data-bytes]')].map((one) =>
+          Number(one.getAttribute('data-bytes')),
+        ),
+        strips: group.querySelectorAll('svg').length,
+      })),
+    ),
+  );
 
 /** Whether the panel is in the window, all of it. */
 const isInView = (tab: Page): Promise<boolean> =>
@@ -104,6 +121,8 @@ export const mapsSuite = (at: () => Setting) =>
       // Where a strip begins is read off its ruler: the names of the Cs say their numbers.
       const firsts = await tab.locator('#maps section[data-instrument]').evaluateAll((all) =>
         all.map((map) => {
+          // All of it is gone: there is nothing to read off.
+          if (map.querySelector('tbody svg') === null) return null;
           const text = map.querySelector('thead text');
           const number = /\((\d+)\)/.exec(text?.textContent ?? '')?.[1];
           const strip = map.querySelector('tbody svg')!.getBoundingClientRect();
@@ -117,10 +136,13 @@ export const mapsSuite = (at: () => Setting) =>
         }),
       );
       overview.instruments.forEach((own, i) => {
-        const { key: first, left } = firsts[i]!;
-        expect(left).toBeCloseTo(0, 0);
         const rows = rowsOf(own);
         expect(maps[i]!.length, own.id).toBe(rows.length);
+        if (rows.length === 0) return;
+        const { key: first, left } = firsts[i]!;
+        expect(left).toBeCloseTo(0, 0);
+        // One scale for all of them.
+        expect(first).toBe(firsts.find((one) => one !== null)?.key);
         rows.forEach(({ row }, r) => {
           const { label, runs } = maps[i]![r]!;
           const shown = new Map(
@@ -135,12 +157,51 @@ export const mapsSuite = (at: () => Setting) =>
           const sorted = (map: ReadonlyMap<number, string>) => [...map].sort((a, b) => a[0] - b[0]);
           expect(sorted(shown), `${own.id}, ${label}`).toEqual(sorted(statesOf(row.cells)));
           if (row.velocity[0] > 1 || row.velocity[1] < 127) {
-            expect(label).toContain(`${String(row.velocity[0])}-${String(row.velocity[1])}`);
+            const lo = Math.max(row.velocity[0], 1);
+            expect(label).toContain(`velocity ${String(lo)}-${String(row.velocity[1])}`);
           }
         });
       });
       expect(complaints).toEqual([]);
       await close();
+    });
+
+    it('tell of an articulation that is gone in a line, with what it held', async () => {
+      const { browser, pages } = at();
+      const { overview, url } = pages.made.demo;
+      const { tab, close } = await openPage(browser, url, { javaScriptEnabled: false });
+      const seen = await titles(tab);
+      overview.instruments.forEach(({ articulations }, i) => {
+        expect(seen[i]).toHaveLength(articulations.length);
+        articulations.forEach(({ name, rows, zones, zonesKept, bytes }, a) => {
+          const { title, bytes: figures, strips } = seen[i]![a]!;
+          expect(title).toContain(name);
+          expect(strips).toBe(zonesKept > 0 ? rows.length : 0);
+          expect(figures).toEqual(zonesKept > 0 ? [bytes.kept, bytes.full] : [bytes.full]);
+          const count = (of: number, one: string): string =>
+            `${String(of).replace(/\B(?=(\d{3})+$)/g, ' ')} ${one}${of === 1 ? '' : 's'}`;
+          expect(title).toContain(count(zones, 'zone'));
+          expect(/\bgone\b/.test(title)).toBe(zonesKept === 0);
+          if (zonesKept === 0) expect(title).toContain(count(rows.length, 'layer'));
+        });
+      });
+      expect(seen.flat().some(({ strips }) => strips === 0)).toBe(true);
+      await close();
+    });
+
+    it('begin at one place of the page, whatever their layers are called', async () => {
+      const { browser, pages } = at();
+      for (const width of [1280, 400]) {
+        const { tab, close } = await openPage(browser, pages.made.demo.url, {
+          viewport: { width, height: 900 },
+        });
+        const lefts = await tab
+          .locator('#maps tbody svg')
+          .evaluateAll((all) => all.map((svg) => Math.round(svg.getBoundingClientRect().left)));
+        expect(lefts.length).toBeGreaterThan(50);
+        expect(new Set(lefts).size).toBe(1);
+        await close();
+      }
     });
 
     it('tell the four states apart by pattern, not by colour alone', async () => {
@@ -173,7 +234,7 @@ export const mapsSuite = (at: () => Setting) =>
           .nth(one.row);
         await strip.scrollIntoViewIfNeeded();
         const place = await strip.evaluate((svg, key) => {
-          const first = Number(svg.closest('section')!.getAttribute('data-lo'));
+          const first = Number(svg.closest('[data-lo]')!.getAttribute('data-lo'));
           const { a } = svg.querySelector<SVGPathElement>('path')!.getScreenCTM()!;
           return { x: (key - first + 0.5) * a, y: svg.getBoundingClientRect().height / 2 };
         }, one.key);
@@ -196,6 +257,50 @@ export const mapsSuite = (at: () => Setting) =>
       }
       expect(complaints).toEqual([]);
       await close();
+    });
+
+    it('say where the sample of a key is played that no note asks for itself', async () => {
+      const { browser, pages } = at();
+      const { overview, url } = pages.made.demo;
+      // A key that is not played, beside one that is, in one cell.
+      const [found] = overview.instruments.flatMap((own, instrument) =>
+        rowsOf(own).flatMap(({ row, keysPlayed }, index) =>
+          row.cells.flatMap(([lo, hi, , , , reasons, first, many]) => {
+            const sounding = own.witnesses
+              .slice(first, first + many)
+              .flatMap(([, , , , key]) => (key === null ? [] : [key]));
+            const isPlayed = (key: number) => keysPlayed.some(([a, b]) => a <= key && key <= b);
+            const key = Array.from({ length: hi - lo + 1 }, (_, i) => lo + i).find(
+              (one) => !isPlayed(one) && !sounding.includes(one),
+            );
+            const isOf = overview.reasons[reasons]?.includes('played') === true;
+            return key === undefined || !isOf || sounding.length === 0
+              ? []
+              : [{ instrument, index, key, sounding: Math.min(...sounding) }];
+          }),
+        ),
+      );
+      expect(found).toBeDefined();
+      const { instrument, index, key, sounding } = found!;
+      for (const width of [1280, 400]) {
+        const { tab, close } = await openPage(browser, url, { viewport: { width, height: 900 } });
+        const strip = tab
+          .locator('#maps section[data-instrument]')
+          .nth(instrument)
+          .locator('tbody svg')
+          .nth(index);
+        await strip.scrollIntoViewIfNeeded();
+        const place = await strip.evaluate((svg, at) => {
+          const first = Number(svg.closest('[data-lo]')!.getAttribute('data-lo'));
+          const { a } = svg.querySelector<SVGPathElement>('path')!.getScreenCTM()!;
+          return { x: (at - first + 0.5) * a, y: svg.getBoundingClientRect().height / 2 };
+        }, key);
+        await strip.click({ position: place });
+        const panel = await tab.locator('#panel').innerText();
+        expect(panel).toMatch(new RegExp(`Its sample is played at [^.]*\\(${String(sounding)}\\)`));
+        expect(panel).not.toContain('A note plays it');
+        await close();
+      }
     });
 
     it('are walked with the arrows, cell by cell and layer by layer', async () => {

@@ -79,7 +79,7 @@ export const printSuite = (at: () => Setting) =>
           expect(headings.length).toBeGreaterThan(5);
           for (const { line, next } of headings) {
             // What a step is about may take several lines, and its number stands beside the middle one.
-            const step = next.findIndex((one) => /^\d+ (load|unload)\b/.test(one));
+            const step = next.findIndex((one) => /^\d+ (load|unload|do not)\b/.test(one));
             const end = next.findIndex(isHeading);
             expect(step, line).toBeGreaterThan(-1);
             if (end >= 0) expect(step, line).toBeLessThan(end);
@@ -88,7 +88,7 @@ export const printSuite = (at: () => Setting) =>
           const printed = sheets
             .slice(from)
             .flatMap(linesOf)
-            .flatMap((line) => /^(\d+) (?:load|unload)\b/.exec(line)?.[1] ?? []);
+            .flatMap((line) => /^(\d+) (?:load|unload|do not)\b/.exec(line)?.[1] ?? []);
           expect(printed.map(Number)).toEqual(steps.map(({ number }) => number));
           // Maps and wide tables are for the screen, unless all is asked for.
           expect(sheets.join('\n')).not.toContain('Keys that stay');

@@ -21,6 +21,14 @@ staccato,C#0,C3-B4,1-127,staccato.wav,${String(mib)}
 muted,D0,C3-B4,1-127,muted.wav,${String(10 * mib)}
 `;
 
+/** Muted horns in two layers of 4 MiB: each is less than the short flute, both are more. */
+const hornsInLayers = horns.replace(
+  /^muted.*$/mu,
+  ['1-63', '64-127']
+    .map((layer) => `muted,D0,C3-B4,${layer},muted-${layer}.wav,${String(4 * mib)}`)
+    .join('\n'),
+);
+
 const flute = `articulation,switch,keys,velocities,sample,bytes
 long,C0,C4-B5,1-127,long.wav,${String(2 * mib)}
 short,C#0,C4-B5,1-127,short.wav,${String(5 * mib)}
@@ -69,6 +77,8 @@ const revised = cueBytes([
 export interface TinyRig {
   /** As a template writes it. */
   readonly memoryOfB: string;
+  /** Layers are the least that goes, and muted horns have two of them. */
+  readonly inLayers?: boolean;
   /** The revision is one of the planned cues. */
   readonly mutedIsPlayed?: boolean;
   /** The revision is held against the keep file of the first cue. */
@@ -77,12 +87,15 @@ export interface TinyRig {
 
 export const tinyOverview = async ({
   memoryOfB,
+  inLayers = false,
   mutedIsPlayed = false,
   revised: isRevised = false,
 }: TinyRig): Promise<Overview> => {
   const rig = {
-    'keepset.yaml': template(memoryOfB),
-    'horns.csv': horns,
+    'keepset.yaml': inLayers
+      ? template(memoryOfB).replace('unloads: sample', 'unloads: layer')
+      : template(memoryOfB),
+    'horns.csv': inLayers ? hornsInLayers : horns,
     'flute.csv': flute,
     'cues/3m1.mid': planned,
     'later/3m1 v2.mid': revised,

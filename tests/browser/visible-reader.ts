@@ -42,19 +42,26 @@ export const machineFits = (text: string, machine: string): boolean | null => {
   return word === undefined ? null : word.toLowerCase() === 'yes';
 };
 
+/** What the same answer says of the steps that it takes: nothing where it says no. */
+export const fitsAfter = (text: string, machine: string): string | null => {
+  const row = tableBelow(text, 'Machines', 'Machine', 'Fits').find(
+    (cells) => cells.get('Machine') === machine,
+  );
+  return /; fits (.+)$/.exec(row?.get('Fits') ?? '')?.[1] ?? null;
+};
+
 /** Whether the composer is told that an articulation may still be written; null: nothing is said. */
 export const mayPlay = (text: string, instrument: string, articulation: string): boolean | null => {
   const all = lines(text);
-  const from = all.findIndex(
-    (one) => one === `${instrument}:` || one.startsWith(`${instrument}: `),
+  // Behind its name stand, in brackets, the tracks that play it.
+  const from = all.findIndex((one) =>
+    [':', ' ('].some((sign) => one.startsWith(`${instrument}${sign}`)),
   );
   if (from < 0) return null;
   // All of an instrument ends with a full stop: it may go over several lines.
   const to = all.findIndex((one, i) => i >= from && one.endsWith('.'));
-  const told = all
-    .slice(from, to + 1)
-    .join(' ')
-    .slice(instrument.length + 1, -1);
+  const entry = all.slice(from, to + 1).join(' ');
+  const told = entry.slice(entry.indexOf(':') + 1, -1);
   for (const part of told.split(';')) {
     const names = part.split(':')[0]!.split(',');
     if (names.some((name) => name.trim() === articulation)) return !part.endsWith(': gone');
@@ -72,13 +79,14 @@ export const firstFailing = (
   return { cue: found[1]!, bar: Number(found[2]), beat: Number(found[3]) };
 };
 
-/** The step that frees most: what it is about, and the figure with the unit that its table names. */
+/** What frees most: its steps, what they are about, and the figure with the unit that its table names. */
 export const largestAction = (
   text: string,
 ): {
   readonly machine: string;
   readonly instrument: string;
   readonly what: string;
+  readonly steps: string;
   readonly frees: string;
 } | null => {
   const all = lines(text);
@@ -90,6 +98,7 @@ export const largestAction = (
     machine: row.get('Machine') ?? '',
     instrument: row.get('Instrument') ?? '',
     what: row.get('What to unload') ?? '',
+    steps: row.get('Steps') ?? '',
     frees: `${row.get('Frees') ?? ''} ${unit}`,
   };
 };

@@ -3,7 +3,14 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { page } from '../../src/jobs/report-page.ts';
 import { hasChromium, startChromium } from './chromium.ts';
 import { tinyOverview, type TinyRig } from './tiny-rig.ts';
-import { bytesSaved, firstFailing, largestAction, machineFits, mayPlay } from './visible-reader.ts';
+import {
+  bytesSaved,
+  firstFailing,
+  fitsAfter,
+  largestAction,
+  machineFits,
+  mayPlay,
+} from './visible-reader.ts';
 
 /**
  * What a person finds out by reading. The expected answers are worked out by hand from the sizes in
@@ -34,7 +41,8 @@ describe.skipIf(!hasChromium)('what the page says to those who read it', () => {
     expect(mayPlay(text, 'horns', 'muted')).toBe(false);
     expect(mayPlay(text, 'horns', 'staccato')).toBe(true);
     expect(mayPlay(text, 'flute', 'short')).toBe(false);
-    const { frees, ...action } = largestAction(text)!;
+    const { frees, steps, ...action } = largestAction(text)!;
+    expect(steps).toBe('2');
     expect(action).toEqual({ machine: 'b', instrument: 'horns', what: 'muted' });
     expect(frees).toMatch(/^(10\.0 MiB|10 240\.0 KiB)$/);
     expect(firstFailing(text)).toBeNull();
@@ -46,6 +54,19 @@ describe.skipIf(!hasChromium)('what the page says to those who read it', () => {
     expect(machineFits(text, 'b')).toBe(true);
     expect(mayPlay(text, 'horns', 'muted')).toBe(true);
     expect(largestAction(text)).toBeNull();
+  });
+
+  it('counts the layers of an articulation together', async () => {
+    // Flute 2 + 5 MiB on a, horns 3 + 1 + 4 + 4 MiB on b, which has 6 MiB: after the first of the two
+    // layers of muted, 8 MiB are left, after the second 4. The flute's step has the number 1.
+    const text = await read({ memoryOfB: '6 MiB', inLayers: true });
+    const { frees, steps, ...action } = largestAction(text)!;
+    expect(action).toEqual({ machine: 'b', instrument: 'horns', what: 'muted' });
+    expect(frees).toMatch(/^(8\.0 MiB|8 192\.0 KiB)$/);
+    expect(steps).toBe('2-3');
+    expect([fitsAfter(text, 'a'), fitsAfter(text, 'b')]).toEqual(['as it is', 'after step 3']);
+    expect(text).toContain('Machine a fits as it is: no step is needed for it.');
+    expect(text).toContain('Machine b fits from here on.');
   });
 
   it('says where a revision first asks for what was dropped', async () => {

@@ -34,6 +34,7 @@ const { once } = vi.hoisted(() => {
 vi.mock(import('../../src/jobs/plan.ts'), async (original) => once(await original()));
 vi.mock(import('../../src/jobs/check.ts'), async (original) => once(await original()));
 vi.mock(import('../../src/jobs/memory.ts'), async (original) => once(await original()));
+vi.mock(import('../../src/jobs/report.ts'), async (original) => once(await original()));
 vi.mock(import('../../src/jobs/trim.ts'), async (original) => once(await original()));
 vi.mock(import('../../src/jobs/worklist.ts'), async (original) => once(await original()));
 vi.mock(import('../../src/jobs/primer.ts'), async (original) => once(await original()));
@@ -88,6 +89,8 @@ const commands = [
   ['worklist', `worklist ${kept}`],
   ['primer', `primer ${kept} -o primer.mid`],
   ['primer-verify', `primer ${kept} --verify primer.mid`],
+  ['report', 'report --format text'],
+  ['report-missing', `report cues ${kept.replace('keep.json', 'before.json')} --format text`],
   ['why', `why chamber ${kept}`],
   ['why-key', `why chamber ${kept} --key C4`],
   ['inspect', 'inspect instruments/chamber-strings.sfz'],
@@ -140,7 +143,7 @@ describe('as Markdown', () => {
       await expect(settled(stdout)).toMatchFileSnapshot(`goldens/${name}.golden.md`);
   });
 
-  test.each(['usage', 'check-missing', 'memory', 'diff', 'why', 'worklist'])(
+  test.each(['usage', 'check-missing', 'memory', 'diff', 'report', 'why', 'worklist'])(
     '%s -o',
     async (name) => {
       const line = commands.find(([own]) => own === name)?.[1] ?? '';

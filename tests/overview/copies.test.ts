@@ -43,8 +43,8 @@ const composerLines = async (files: ReturnType<typeof filesOf>): Promise<readonl
 test('copies that differ are told apart: may horn 1 play muted? No, and check says so too', async () => {
   const files = filesOf();
   expect(await composerLines(files)).toEqual([
-    'horns, Hn 1: sustain; C3-B4 (48-71); every dynamic; muted: gone.',
-    'horns, Hn 2: muted; C3-B4 (48-71); every dynamic; sustain: gone.',
+    'horns (Hn 1): sustain; C3-B4 (48-71); every dynamic; muted: gone.',
+    'horns (Hn 2): muted; C3-B4 (48-71); every dynamic; sustain: gone.',
   ]);
   const keep = toJson(withMessages(await plan({ files: new MemoryFiles(files) })));
   const later = cueBytes([{ name: 'Hn 1', notes: [note(0, 13), note(480, 50)] }]);
@@ -84,7 +84,7 @@ test('a copy that its route holds to one articulation is not asked for others', 
   const route = '{ track: "Hn {art}", instrument: horns, articulation: "{art}" }';
   const files = filesOf(route, ['Hn sustain', 'Hn muted']);
   expect(await composerLines(files)).toEqual([
-    'horns: sustain, muted; C3-B4 (48-71); every dynamic.',
+    'horns (Hn sustain for sustain only, Hn muted for muted only): sustain, muted; C3-B4 (48-71); every dynamic.',
   ]);
 });
 
@@ -99,7 +99,7 @@ test('copies that are alike are one line', async () => {
   const { instruments } = await report({ files: new MemoryFiles(files) });
   expect(instruments[0]!.articulations.map(({ copies }) => copies)).toEqual([[], []]);
   expect(await composerLines(files)).toEqual([
-    'horns: sustain, muted; C3-B4 (48-71); every dynamic.',
+    'horns (Hn 1, Hn 2): sustain, muted; C3-B4 (48-71); every dynamic.',
   ]);
 });
 
@@ -113,6 +113,7 @@ test('all copies have the keys that each has, and the dynamics that are safe in 
         dynamics: [{ by: 'velocity', safe: [safe], all: [1, 127] }],
         together: [],
         dependsOn: [],
+        releasesGone: false,
       },
     ],
   });
@@ -127,6 +128,7 @@ test('all copies have the keys that each has, and the dynamics that are safe in 
         dynamics: [{ by: 1, safe: [[0, 9]], all: [0, 127] }],
         together: [],
         dependsOn: [],
+        releasesGone: false,
       },
     ],
   };
@@ -150,6 +152,7 @@ test('all copies have the keys that each has, and the dynamics that are safe in 
           { by: 1, range: [0, 20] },
         ],
         dependsOn: [],
+        releasesGone: false,
       },
     ],
   };
@@ -168,6 +171,7 @@ test('where dynamics are told as in part, they are for each copy too', async () 
     dynamics: [{ by: 'velocity' as const, safe: [[1, key] as const], all: [1, 127] as const }],
     together: [],
     dependsOn: [],
+    releasesGone: false,
   });
   const playable: Playable = {
     ...{ state: 'part', all: [[48, 60]] },

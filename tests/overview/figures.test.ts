@@ -74,22 +74,38 @@ const agrees = ({
     expect(steps).toBe(list.machines.find((machine) => machine.id === name)!.actions.length);
   });
 
-  const steps = list.machines.flatMap((machine) => machine.actions);
-  expect(actions.length).toBe(Math.min(12, steps.filter(({ frees }) => frees > 0).length));
-  const told = actions.map((action) => {
-    const step = steps.find(({ number }) => number === action.number)!;
-    expect(step.instrument).toBe(id(action.instrument));
-    const machine = list.machines.find((one) => one.actions.includes(step))!;
-    expect(machines[action.machine]!.id).toBe(machine.id);
-    expect(action.frees).toBe(step.frees);
-    return step;
-  });
-  const least = Math.min(...told.map(({ frees }) => frees));
-  for (const step of steps)
-    if (!told.includes(step)) expect(step.frees).toBeLessThanOrEqual(Math.max(0, least));
+  // What was checked needs some of them: those are not what to do first.
+  const missed = new Map(
+    overview.worklist.flatMap((one) => one.actions.map(({ number, missed: by }) => [number, by])),
+  );
+  const steps = list.machines
+    .flatMap((machine) => machine.actions)
+    .filter(({ number }) => missed.get(number) === null);
+  /** What decides which steps are told as one. */
+  const about = ({ number, instrument, spareCopies, unit }: (typeof steps)[number]): string => {
+    const isWhole = unit.grain === 'instrument' || spareCopies > 0;
+    const machine = planned.instruments.find((one) => one.id === instrument)!.machine;
+    return isWhole
+      ? String(number)
+      : [machine, instrument, unit.microphone, ...unit.articulations].join(' / ');
+  };
+  const freed = new Map<string, number>();
+  for (const step of steps) freed.set(about(step), (freed.get(about(step)) ?? 0) + step.frees);
+  const positive = [...freed.values()].filter((frees) => frees > 0).sort((a, b) => b - a);
+  expect(actions.map(({ frees }) => frees)).toEqual(positive.slice(0, 12));
+  for (const { numbers, machine, instrument, frees } of actions) {
+    const own = steps.filter(({ number }) => numbers.includes(number));
+    expect(own.map(({ number }) => number)).toEqual(numbers);
+    const [first] = own;
+    expect([...new Set(own.map(about))]).toEqual([about(first!)]);
+    expect(steps.filter((step) => about(step) === about(first!))).toHaveLength(numbers.length);
+    expect(first!.instrument).toBe(id(instrument));
+    expect(planned.instruments[instrument]!.machine).toBe(machines[machine]!.id);
+    expect(sum(own.map((step) => step.frees))).toBe(frees);
+  }
   expect(
-    overview.worklist.map(({ actions: own, unlisted, ...machine }) => ({
-      ...machine,
+    overview.worklist.map(({ id: machine, budget, bytes, actions: own, unlisted }) => ({
+      ...{ id: machine, budget, bytes },
       left: unlisted.steps,
       actions: own.map(({ number, zones, frees, total }) => [number, zones, frees, total]),
     })),
@@ -110,6 +126,12 @@ const agrees = ({
     for (const { name, zones } of one.doubts) {
       expect(zones).toBe(own.kept.filter(({ reasons }) => reasons.includes(name)).length);
     }
+    const { choosing, doubtful, nothing } = one.otherNotes;
+    expect(choosing + doubtful + nothing).toBeLessThanOrEqual(one.notes);
+    // What every articulation starts too counts in each of them.
+    const started = one.articulations.map(({ notes }) => notes);
+    expect(one.notes - choosing - doubtful - nothing).toBeLessThanOrEqual(sum(started));
+    expect(Math.max(0, ...started)).toBeLessThanOrEqual(one.notes);
     for (const articulation of one.articulations) {
       const { rows, zones, zonesKept } = articulation;
       expect(sum(rows.map((row) => row.zones))).toBe(zones);
@@ -155,13 +177,22 @@ const agrees = ({
   );
   const asked = proof.misses.map((one, i) => `${lines[i]!} ${JSON.stringify(one.velocities)}`);
   expect(new Set(asked).size).toBe(asked.length);
-  expect(sum(proof.misses.map(({ zones }) => zones))).toBe(checked.misses.length);
+  const isPlain = ({ doubts }: Pick<Miss, 'doubts'>): boolean =>
+    doubts.some(({ length }) => length === 0);
+  const inDoubt = checked.misses.filter((one) => !isPlain(one));
+  expect(proof.doubtfulMisses).toBe(inDoubt.length);
+  expect(sum(proof.misses.map(({ doubtfulZones }) => doubtfulZones))).toBe(inDoubt.length);
+  expect(sum(proof.misses.map(({ zones }) => zones))).toBe(checked.misses.length - inDoubt.length);
   const when = ({ places: [first] }: { places: Miss['places'] }): number =>
     checked.proof.cues.findIndex((cue) => cue.id === first!.cue) * 1e9 + first!.tick;
-  const order = proof.misses.map(when);
-  expect(order).toEqual([...order].sort((a, b) => a - b));
-  const firsts = units.map((unit) => Math.min(...unit.map(when)));
-  expect(new Set(order)).toEqual(new Set(firsts));
+  // What notes ask for as they stand is first, each as it is heard.
+  const order = proof.misses.map((one) => [Number(one.zones === 0), when(one)] as const);
+  expect(order).toEqual(order.toSorted(([a, x], [b, y]) => a - b || x - y));
+  const firstOf = (unit: readonly Miss[]): number => {
+    const plain = unit.filter(isPlain);
+    return Math.min(...(plain.length > 0 ? plain : unit).map(when));
+  };
+  expect(new Set(order.map(([, at]) => at))).toEqual(new Set(units.map(firstOf)));
   for (const miss of proof.misses) {
     // Units of one instrument may be heard first in the same note.
     const alike = units.filter(
@@ -169,16 +200,18 @@ const agrees = ({
         unit[0]!.instrument === miss.instrument &&
         unit[0]!.copy === miss.copy &&
         unit[0]!.bytes <= miss.bytes &&
-        unit.length <= miss.zones &&
-        Math.min(...unit.map(when)) === when(miss),
+        unit.length <= miss.zones + miss.doubtfulZones &&
+        firstOf(unit) === when(miss),
     );
     const asked = alike.some((unit) => {
-      const plain = unit.filter(({ doubts }) => doubts.some(({ length }) => length === 0));
+      const plain = unit.filter(isPlain);
       const notes = plain.map((one) => one.notes);
       return miss.notes >= Math.max(0, ...notes) && miss.notes <= sum(notes);
     });
     expect(asked).toBe(true);
     expect(miss.notes + miss.doubtfulNotes).toBeGreaterThan(0);
+    expect(miss.zones + miss.doubtfulZones).toBeGreaterThan(0);
+    expect(miss.doubts.length > 0).toBe(miss.doubtfulZones > 0);
     expect(miss.notes).toBeLessThanOrEqual(checked.total.notes);
     expect(miss.doubtfulNotes).toBeLessThanOrEqual(checked.total.doubtfulNotes);
   }

@@ -126,6 +126,23 @@ test('what can be played is what each key lets through, value by value', () => {
           const together = at[0]?.together ?? [];
           const isLimited = dynamics?.some(({ safe }) => safe.length > 0) !== false;
           if (isLimited || together.length > 0) expect(at[0]?.dependsOn ?? []).toEqual([]);
+          const limits = dynamics?.filter(({ safe }) => safe.length > 0) ?? [];
+          const lost = zonesOf.some(
+            (one) =>
+              one.event === 'release' &&
+              holds(one.keys, key) &&
+              !sounds(one) &&
+              (together.length > 0
+                ? together.every(({ by, range }) =>
+                    numbersIn([range]).some((value) => holds(rangeOn(by, one), value)),
+                  )
+                : limits.length === 0 ||
+                  limits.some(({ by, safe }) =>
+                    safe.some((value) => holds(rangeOn(by, one), value)),
+                  )),
+          );
+          if (at[0] !== undefined) expect(at[0].releasesGone).toBe(lost);
+          if (lost) seen.add('without ends');
           if (isLimited || dynamics.length < 2) expect(together).toEqual([]);
           else if (together.length > 0 && !boxed.has(key % 8)) {
             boxed.add(key % 8);
@@ -137,21 +154,31 @@ test('what can be played is what each key lets through, value by value', () => {
         const kept = judged.filter((one) =>
           notes.length > 0 ? sounds(one) : one.reasons !== null,
         ).length;
-        expect(state).toBe(kept === 0 ? 'gone' : kept === judged.length ? 'whole' : 'part');
+        const isWhole =
+          kept === judged.length && !stretches.some(({ releasesGone }) => releasesGone);
+        expect(state).toBe(kept === 0 ? 'gone' : isWhole ? 'whole' : 'part');
         seen.add(state);
       }
     }),
     { seed: 9, numRuns: 300 },
   );
   // What was tried had all of it.
-  expect([...seen].sort()).toEqual(['gone', 'in part', 'part', 'some', 'together', 'whole']);
+  expect([...seen].sort()).toEqual([
+    'gone',
+    'in part',
+    'part',
+    'some',
+    'together',
+    'whole',
+    'without ends',
+  ]);
 });
 
 test('stretches have no more room in common than their neighbours, and go up', () => {
   fc.assert(
     fc.property(zones, (list) => {
       const { stretches = [] } = playable(instrumentOf(list), plannedOf(list)) ?? {};
-      const rooms = stretches.map(({ dynamics }) => JSON.stringify(dynamics));
+      const rooms = stretches.map((stretch) => JSON.stringify({ ...stretch, keys: null }));
       expect(new Set(rooms).size).toBe(rooms.length);
       const first = stretches.map(({ keys }) => keys[0]![0]);
       expect(first).toEqual([...first].sort((a, b) => a - b));
@@ -185,12 +212,14 @@ describe('by hand', () => {
           dynamics: [{ by: 'velocity', safe: [[1, 127]], all: [1, 127] }],
           together: [],
           dependsOn: [],
+          releasesGone: false,
         },
         {
           keys: [[46, 51]],
           dynamics: [{ by: 'velocity', safe: [[1, 90]], all: [1, 127] }],
           together: [],
           dependsOn: [],
+          releasesGone: false,
         },
       ],
     });
@@ -229,6 +258,7 @@ describe('by hand', () => {
         { by: 1, range: [64, 127] },
       ],
       dependsOn: [],
+      releasesGone: false,
     });
   });
 
@@ -239,12 +269,19 @@ describe('by hand', () => {
         dynamics: [{ by: 'velocity', safe: [], all: [1, 127] }],
         together: [],
         dependsOn: [],
+        releasesGone: false,
       },
     ]);
   });
 
-  test('a release that was dropped does not count', () => {
-    expect(of({}, { event: 'release', reasons: null }).state).toBe('whole');
+  test('a release that was dropped is told where a note within the limits may end in it', () => {
+    const gone = { event: 'release', reasons: null } as const;
+    const whole = of({}, gone);
+    expect([whole.state, whole.stretches[0]!.releasesGone]).toEqual(['part', true]);
+    const loud = { velocity: [91, 127], reasons: null } as const;
+    const [soft, all] = [{ velocity: [1, 90] } as const, { velocity: [1, 127] } as const];
+    expect(of(soft, loud, { ...loud, ...gone }).stretches[0]!.releasesGone).toBe(false);
+    expect(of(soft, loud, { ...gone, ...all }).stretches[0]!.releasesGone).toBe(true);
   });
 });
 

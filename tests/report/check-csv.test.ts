@@ -35,7 +35,7 @@ test('several ways, and whether it fits where there is no budget', () => {
   expect(row).toMatchObject({
     fits: '',
     velocities: '111 to 113',
-    ways: 'another velocity: 111, 113 -> 110 at C4 (60), D4 (62), 4 notes; another articulation: marcato, chosen by C0 (12)',
+    ways: 'lower velocity 111, 113 to 110 at C4 (60), D4 (62), 4 notes; another articulation: marcato, chosen by C0 (12)',
   });
 });
 

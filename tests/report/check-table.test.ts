@@ -417,11 +417,11 @@ describe('ways out', () => {
 
   test.each<readonly [string, WayOut]>([
     [
-      'another velocity: 113 -> 110 at C4 (60), 1 note',
+      'lower velocity 113 to 110 at C4 (60), 1 note',
       { kind: 'velocity', changes: [{ key: 60, from: 113, to: 110, notes: 1 }] },
     ],
     [
-      'another velocity: 111-112 -> 110 at C4-C#4 (60-61), 5 notes; and 20 -> 64 at E4 (64), 1 200 notes',
+      'lower velocity 111-112 to 110 at C4-C#4 (60-61), 5 notes; and raise velocity 20 to 64 at E4 (64), 1 200 notes',
       {
         kind: 'velocity',
         changes: [

@@ -9,10 +9,10 @@ import { scoreOf, type TrackSketch } from './tracks.ts';
 type Cues = Readonly<Record<string, readonly TrackSketch[]>>;
 
 /** What is told after routing a reel; each cue has one file. */
-const findingsOf = (rules: readonly Partial<RouteFields>[], cues: Cues) => {
+const findingsOf = (rules: readonly Partial<RouteFields>[], cues: Cues, isPartial = false) => {
   const log = new RouteLog();
   for (const [cue, tracks] of Object.entries(cues)) route({ rules, tracks, cue, log });
-  return log.findings(templateOf(rulesOf(rules)));
+  return log.findings(templateOf(rulesOf(rules)), isPartial);
 };
 
 describe('rules', () => {
@@ -54,6 +54,22 @@ describe('rules', () => {
         args: { rule: 'track "Hn 1"', by: 'track "*"', in: 'keepset.yaml', line: 2 },
       },
     ]);
+  });
+
+  it('that the cues at hand leave unused may be for the others, where these are not all', () => {
+    const rules = [
+      { tracks: ['Hn*'] },
+      { tracks: ['Hrn*'] },
+      { tracks: ['Hn 1'] },
+      { join: ['Vln', 'Vln KS'] },
+    ];
+    const cues = { '1m1': [{ name: 'Hn 1' }, { name: 'Vln' }, { name: 'Tpt' }] };
+    const codes = (isPartial: boolean): readonly string[] =>
+      findingsOf(rules, cues, isPartial).map(({ code }) => code);
+    expect(codes(false)).toEqual([
+      ...['join-idle', 'route-unused', 'route-shadowed', 'part-unmapped'],
+    ]);
+    expect(codes(true)).toEqual(['part-unmapped']);
   });
 
   it('that have only some of what they match are fine', () => {

@@ -3,6 +3,7 @@ const titles: Readonly<Record<string, string>> = {
   usage: 'What the score plays',
   plan: 'Plan: what must stay loaded',
   check: 'Check against the plan',
+  report: 'What must stay loaded',
   memory: 'Memory along the reel',
   diff: 'From one plan to another',
   trim: 'Smaller instruments',

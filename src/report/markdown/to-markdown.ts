@@ -17,6 +17,9 @@ const cell = (runs: readonly Run[], isSum: boolean): string => {
   return text === '' ? '' : `**${escapeText(text)}**`;
 };
 
+/** How far that is behind a dash. */
+const dashInset = '  ';
+
 /** A table (GitHub Flavored Markdown 0.29, section 4.10): numbers to the right, sums in bold. */
 const table = ({ sides, titles, rows }: Extract<Block, { kind: 'table' }>): readonly string[] => [
   row(titles.map((runs) => escapeText(lineOf(runs)))),
@@ -34,13 +37,18 @@ const verbatim = (lines: readonly string[]): readonly string[] => {
   return [`${fence}text`, ...lines, fence];
 };
 
-/** Items side by side in one list stand without a line between them. */
-const isTight = (block: Block, before: Block | undefined): boolean =>
+/**
+ * Items side by side in one list stand without a line between them, and so do those that belong to one
+ * led by a dash.
+ *
+ * @param isUnderDash whether the item of depth 0 that came last is led by a dash
+ */
+const isTight = (block: Block, before: Block | undefined, isUnderDash: boolean): boolean =>
   block.kind === 'item' &&
   before?.kind === 'item' &&
   block.lead === '-' &&
   before.lead === '-' &&
-  block.depth === before.depth;
+  (block.depth === before.depth || isUnderDash);
 
 /**
  * Makes Markdown of a report: a title, headings, tables, lists, and a paragraph for each sentence.
@@ -52,10 +60,10 @@ const isTight = (block: Block, before: Block | undefined): boolean =>
 export const toMarkdown = (text: string, title: string): string => {
   const out: string[] = [`# ${escapeHeading(title)}`];
   let before: Block | undefined;
-  // What belongs to a numbered item is set in as far as its text (CommonMark, section 5.2).
+  // What belongs to an item is set in as far as its text (CommonMark, section 5.2).
   let inset = '';
   for (const block of readBlocks(text)) {
-    if (!isTight(block, before)) out.push('');
+    if (!isTight(block, before, inset === dashInset)) out.push('');
     switch (block.kind) {
       case 'heading':
         out.push(`## ${escapeHeading(lineOf(block.runs))}`);
@@ -66,7 +74,7 @@ export const toMarkdown = (text: string, title: string): string => {
       case 'item': {
         const { lead, runs } = block;
         const isNumbered = /\d/.test(lead);
-        if (isNumbered) inset = ' '.repeat(lead.length + 1);
+        if (isNumbered || (block.depth === 0 && lead === '-')) inset = ' '.repeat(lead.length + 1);
         const margin = block.depth === 0 || isNumbered ? '' : inset;
         out.push(`${margin}${lead === '' ? '' : `${lead} `}${sentence(runs)}`);
         break;

@@ -14,6 +14,13 @@ export const figure = (name: string, bytes: number): Html =>
 export const bytesCell = (bytes: number, unit: ByteUnit): Html =>
   markup`<td data-bytes=${bytes}>${signedBytesIn(bytes, unit)}`;
 
+/** The least and the most that something may be, in two columns; empty where it is certain. */
+export const betweenCells = (
+  { low, high }: { readonly low: number; readonly high: number },
+  unit: ByteUnit,
+): Html =>
+  low === high ? markup`<td><td>` : markup`${bytesCell(low, unit)}${bytesCell(high, unit)}`;
+
 /** Bytes in a column, or a word where there is no figure. */
 export const bytesCellOr = (bytes: number | null, unit: ByteUnit, word: string): Html =>
   bytes === null ? markup`<td>${word}` : markup`<td data-bytes=${bytes}>${bytesIn(bytes, unit)}`;

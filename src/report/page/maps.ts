@@ -1,75 +1,123 @@
 import { printable } from '../../terms/printable.ts';
 import type { Overview } from '../../overview/overview.ts';
-import type { OverviewInstrument } from '../../overview/overview-instrument.ts';
+import type {
+  OverviewArticulation,
+  OverviewInstrument,
+} from '../../overview/overview-instrument.ts';
 import type { OverviewRow } from '../../overview/overview-map.ts';
 import { keyName } from '../../terms/key.ts';
 import type { Range } from '../../terms/range.ts';
-import { dynamicSpan, rangeText } from './dynamics.ts';
+import { notesWords } from '../said/notes.ts';
+import { dynamicSpan, rangeText } from '../said/dynamics.ts';
 import { amount } from './figures.ts';
 import { markup, joined, type Html } from './html.ts';
 import { machineName, named, shown } from './names.ts';
-import { formatCount, plural } from './numbers.ts';
+import { formatCount, held, inRanges, plural } from './numbers.ts';
 import { mapsReduced } from './reduced.ts';
 import { scrollBox } from './scroll-box.ts';
 import { keyWidth, strip } from './strip.ts';
-import { joinKeys, keysInTable } from './words.ts';
+import { joinKeys, keysInTable } from '../said/playing-words.ts';
 
 const events = { note: '', release: 'release', change: 'set by a controller' } as const;
 
 const isEvery = ([lo, hi]: Range): boolean => lo <= 1 && hi >= 127;
 
-/** What a layer is called: its dynamic, or what chooses it. @example 'f-fff, velocity 81-127' */
+/** What a layer is called: its dynamic, or what chooses it. @example 'ff to fff, velocity 97-127' */
 export const rowName = ({ velocity, controllers, event }: OverviewRow): string => {
+  // A velocity of 0 ends a note (MIDI 1.0, note-on).
+  const heard: Range = [Math.max(velocity[0], 1), velocity[1]];
   const limits = controllers.filter(({ range }) => !isEvery(range));
   const parts = [
     ...(events[event] === '' ? [] : [events[event]]),
-    ...(isEvery(velocity) ? [] : [`${dynamicSpan(velocity)}, velocity ${rangeText(velocity)}`]),
+    ...(isEvery(velocity) ? [] : [`${dynamicSpan(heard)}, velocity ${rangeText(heard)}`]),
     ...limits.map(({ number, range }) => `CC${String(number)} ${rangeText(range)}`),
   ];
   return parts.length === 0 ? 'every dynamic' : parts.join(', ');
 };
 
-/** From a C to the key before another, so that octaves stand whole. */
-export const octavesAround = ([lo, hi]: Range): { readonly lo: number; readonly keys: number } => {
-  const first = lo - (lo % 12);
-  return { lo: first, keys: hi - (hi % 12) + 12 - first };
+/** The keys of all strips of a page, so that they are compared from one instrument to the next. */
+export interface Scale {
+  readonly lo: number;
+  readonly hi: number;
+}
+
+/** The style sheet draws the lines at the Cs, and knows three places for the first of them. */
+const scaleStep = 4;
+
+/** From the lowest key of any instrument to the highest. */
+export const scaleOf = (instruments: readonly Pick<OverviewInstrument, 'keys'>[]): Scale => {
+  const all = instruments.flatMap(({ keys }) => (keys === null ? [] : [keys]));
+  if (all.length === 0) return { lo: 60, hi: 60 };
+  const lowest = Math.min(...all.map(([lo]) => lo));
+  return { lo: lowest - (lowest % scaleStep), hi: Math.max(...all.map(([, hi]) => hi)) };
 };
 
+/** Keys that the name of one takes. */
+const nameKeys = 7;
+
 /** Octave names with numbers, above the strips. */
-const ruler = (lo: number, keys: number, middleC: number): Html => {
-  const octaves = Array.from({ length: keys / 12 }, (_, i) => lo + 12 * i);
-  return markup`<svg class=r width=${keys * keyWidth}>${joined(
+const ruler = ({ lo, hi }: Scale, middleC: number): Html => {
+  const octaves = Array.from({ length: 11 }, (_, i) => 12 * i).filter(
+    (key) => key >= lo && (key + nameKeys <= hi || key === lo),
+  );
+  return markup`<svg class=r width=${(hi - lo + 1) * keyWidth}>${joined(
     octaves.map(
       (key) =>
-        markup`<text x=${(key - lo) * keyWidth + 2} y="11" >${keyName(key, middleC)} (${key})</text>`,
+        markup`<text x=${(key - lo) * keyWidth + 2} y="11" >${keyName(key, middleC)}<tspan> (${key})</tspan></text>`,
     ),
     '',
   )}</svg>`;
 };
 
-const rowOf = (row: OverviewRow, lo: number, middleC: number): Html => {
+const rowOf = (row: OverviewRow, { lo }: Scale, middleC: number): Html => {
   const kept = joinKeys(
     row.cells.filter((cell) => cell[4] > 0).map((cell) => [[cell[0], cell[1]]]),
   );
-  return markup`<tr><th>${rowName(row)}<td>${strip(row.cells, lo)}<td>${formatCount(row.zonesKept)}/${formatCount(row.zones)}<td${kept.length <= 2 && markup` class=nb`}>${keysInTable(kept, middleC)}`;
+  const words = keysInTable(kept, middleC);
+  return markup`<tr><th>${inRanges(rowName(row))}<td>${strip(row.cells, lo)}<td>${formatCount(row.zonesKept)}/${formatCount(row.zones)}${kept.length <= 1 ? markup`<td class=nb>${words}` : markup`<td>${inRanges(words)}`}`;
 };
 
-const map = (instrument: OverviewInstrument, middleC: number): Html => {
-  const { id, keys: range, articulations } = instrument;
-  const { lo, keys } = octavesAround(range ?? [60, 60]);
+/** Nothing of it stays, so that its layers would be drawn as one and the same. */
+const isGone = ({ zones, zonesKept }: OverviewArticulation): boolean =>
+  zones > 0 && zonesKept === 0;
+
+/** Where layers are drawn together, or not at all, how many there were is not known. */
+const layersOf = ({ reduced }: Overview, { rows }: OverviewArticulation): Html | null =>
+  reduced.includes('layers') || reduced.includes('maps')
+    ? null
+    : markup`${plural(rows.length, 'layer')}, `;
+
+const titleOf = (overview: Overview, one: OverviewArticulation): Html => {
+  const { notes, zones, zonesKept, bytes } = one;
+  const played = plural(notes, 'note');
+  return isGone(one)
+    ? markup`${notes > 0 && `${played}, `}gone, ${layersOf(overview, one)}${plural(zones, 'zone')}, ${amount(bytes.full)}`
+    : markup`${played}, ${formatCount(zonesKept)} of ${plural(zones, 'zone')}, ${amount(bytes.kept)} of ${amount(bytes.full)}`;
+};
+
+const map = (overview: Overview, { id, articulations }: OverviewInstrument, scale: Scale): Html => {
+  const { middleC } = overview;
+  const isDrawn = (one: OverviewArticulation): boolean => !isGone(one) && one.rows.length > 0;
+  const head = articulations.some(isDrawn)
+    ? markup`<thead><tr><th scope=col class=l>Layer<td class=l>${ruler(scale, middleC)}<th scope=col>Zones<th scope=col class=l>Keys that stay`
+    : null;
   return scrollBox(
     `Map of ${shown(id)}`,
-    markup`<table class=g><thead><tr><th scope=col class=l>Layer<td class=l>${ruler(lo, keys, middleC)}<th scope=col>Zones<th scope=col class=l>Keys that stay${articulations.map(
-      ({ name, switch: by, notes, zones, zonesKept, bytes, rows }) =>
-        markup`<tbody><tr><th scope=rowgroup colspan="4"><b>${named(name)}</b>${by !== null && markup` (${shown(by)})`}: ${plural(notes, 'note')}, ${formatCount(zonesKept)} of ${plural(zones, 'zone')}, ${amount(bytes.kept)} of ${amount(bytes.full)}${rows.map((row) => rowOf(row, lo, middleC))}`,
+    markup`<table class=g>${head}${articulations.map(
+      (one) =>
+        markup`<tbody${isGone(one) && markup` class=gone`}><tr><th scope=rowgroup colspan="4"><span><b>${named(one.name)}</b>${one.switch !== null && markup` (${shown(one.switch)})`}: ${titleOf(overview, one)}</span>${isDrawn(one) && one.rows.map((row) => rowOf(row, scale, middleC))}`,
     )}</table>`,
   );
 };
 
-const section = (overview: Overview, instrument: OverviewInstrument, index: number): Html => {
-  const { id, source, machine, bytes, notes, samples, samplesKept, keys } = instrument;
-  const { lo } = octavesAround(keys ?? [60, 60]);
-  return markup`<section class=m id="i${index}" data-instrument="${printable(id)}" data-lo=${lo} aria-labelledby="i${index}h" ><h3 id="i${index}h" tabindex="-1">${shown(id)}</h3><p class=n>${named(source)} on machine ${named(machineName(overview, machine))}. ${plural(notes, 'note')}; ${formatCount(samplesKept)} of ${plural(samples, 'sample')}; ${amount(bytes.kept)} of ${amount(bytes.full)} stay${bytes.low !== bytes.high && markup` (${amount(bytes.low)} to ${amount(bytes.high)})`}.</p>${map(instrument, overview.middleC)}</section>`;
+const section = (
+  overview: Overview,
+  instrument: OverviewInstrument,
+  index: number,
+  scale: Scale,
+): Html => {
+  const { id, source, machine, bytes, samples, samplesKept } = instrument;
+  return markup`<section class=m id="i${index}" data-instrument="${printable(id)}" aria-labelledby="i${index}h" ><h3 id="i${index}h" tabindex="-1">${shown(id)}</h3><p class=n>${named(source)} on machine ${named(machineName(overview, machine))}. ${held(notesWords(instrument))}; ${formatCount(samplesKept)} of ${plural(samples, 'sample')}; ${amount(bytes.kept)} of ${amount(bytes.full)} stay${bytes.low !== bytes.high && markup` (${amount(bytes.low)} to ${amount(bytes.high)})`}.</p>${map(overview, instrument, scale)}</section>`;
 };
 
 /** The four ways in which strips are filled; each is a pattern as well as a tone. */
@@ -88,5 +136,7 @@ const legend = markup`<ul class=e aria-label="Legend">${(
 )}</ul>`;
 
 /** Keys from left to right, layers from loud to soft, for each articulation of each instrument. */
-export const mapsSection = (overview: Overview): Html =>
-  markup`<section id=maps aria-labelledby="maps-h"><h2 id=maps-h>Keys and layers</h2><p class=n>Keys run from left to right with a line at each C, layers from loud to soft. Zones: those that stay, of all. <span class=j hidden>Choose a place with the pointer, or with the arrow keys when a strip has the focus, to see what keeps it.</span></p>${mapsReduced(overview)}${patterns}${legend}<div id=panel hidden></div>${overview.instruments.map((one, i) => section(overview, one, i))}</section>`;
+export const mapsSection = (overview: Overview): Html => {
+  const scale = scaleOf(overview.instruments);
+  return markup`<section id=maps class="o${scale.lo % 12}" data-lo=${scale.lo} aria-labelledby="maps-h"><h2 id=maps-h>Keys and layers</h2><p class=n>Keys run from left to right with a line at each C, layers from loud to soft; all strips have one scale of keys. Zones: those that stay, of all. Gone: nothing of it stays. <span class=j hidden>Choose a place with the pointer, or with the arrow keys when a strip has the focus, to see what keeps it.</span></p>${mapsReduced(overview)}${patterns}${legend}<div id=panel hidden></div>${overview.instruments.map((one, i) => section(overview, one, i, scale))}</section>`;
+};

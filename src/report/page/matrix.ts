@@ -5,6 +5,7 @@ import { bytesCell } from './figures.ts';
 import { markup, type Html } from './html.ts';
 import { shown } from './names.ts';
 import { bytesIn } from './numbers.ts';
+import { plannedOnly } from './planned-only.ts';
 import { scrollBox } from './scroll-box.ts';
 
 /** Tones of a cell. */
@@ -33,7 +34,8 @@ const legend = (largest: number, unit: ByteUnit): Html =>
   })}</ul>`;
 
 /** What each cue needs of each instrument; cues in running order from left to right. */
-export const matrixSection = ({ cues, instruments, total }: Overview): Html => {
+export const matrixSection = (overview: Overview): Html => {
+  const { cues, instruments, total } = overview;
   const needs = cues.map((cue) => new Map(cue.needs));
   const rows = instruments
     .map((instrument, i) => ({ instrument, i }))
@@ -44,5 +46,5 @@ export const matrixSection = ({ cues, instruments, total }: Overview): Html => {
     ({ instrument, i }) =>
       markup`<tr data-instrument="${printable(instrument.id)}"><th scope=row>${shown(instrument.id)}${needs.map((own) => cell(own.get(i), largest, unit))}${bytesCell(instrument.bytes.kept, unit)}`,
   )}<tfoot><tr><th scope=row>All machines${cues.map(({ bytes }) => bytesCell(bytes, unit))}${bytesCell(total.bytes.kept, unit)}</table>`;
-  return markup`<section id=matrix aria-labelledby="matrix-h"><h2 id=matrix-h>Cues and instruments</h2><p class=n>What each cue needs of each instrument, ${unit.name}. Empty: nothing. The last column is what stays for all cues. The last line is what a cue needs on all machines, where samples that are shared count once.</p>${rows.length === 0 ? markup`<p>No cue needs anything.</p>` : markup`${legend(largest, unit)}${scrollBox('Table of cues and instruments', table)}`}</section>`;
+  return markup`<section id=matrix aria-labelledby="matrix-h"><h2 id=matrix-h>Cues and instruments</h2><p class=n>What each cue needs of each instrument, ${unit.name}. Empty: nothing. The last column is what stays for all cues. The last line is what a cue needs on all machines, where samples that are shared count once.${plannedOnly(overview)}</p>${rows.length === 0 ? markup`<p>No cue needs anything.</p>` : markup`${legend(largest, unit)}${scrollBox('Table of cues and instruments', table)}`}</section>`;
 };

@@ -20,12 +20,6 @@ export const listed = (names: readonly string[], most = 12): Html => {
   return rest > 0 ? markup`${first} and ${formatCount(rest)} more` : first;
 };
 
-/** Enough of a digest to compare by eye. */
-const digestFigures = 12;
-
-/** A digest as it stands in sentences and tables. Whole ones stand below "How to read this page". */
-export const shortDigest = (sha256: string): string => sha256.slice(0, digestFigures);
-
 export const machineName = ({ machines }: Overview, machine: number): string =>
   machines[machine]?.id ?? '';
 

@@ -11,7 +11,8 @@ export const held = (text: string): string =>
 
 export const formatCount = (count: number): string => held(plain.formatCount(count));
 
-export const plural = (count: number, one: string): string => held(plain.plural(count, one));
+export const plural = (count: number, one: string, many?: string): string =>
+  held(plain.plural(count, one, many));
 
 export const formatBytes = (bytes: number): string => held(plain.formatBytes(bytes));
 
@@ -27,8 +28,8 @@ export const formatShare = (part: number, whole: number): string | null => {
   return share === null ? null : held(share);
 };
 
-/** Keys with their numbers, and other ranges of numbers. */
-const ranges = /([A-G]#?-?\d+(?:-[A-G]#?-?\d+)? \(\d+(?:-\d+)?\)|\b\d+-\d+\b)/;
+/** Keys with their numbers, other ranges of numbers, and places. */
+const ranges = /([A-G]#?-?\d+(?:-[A-G]#?-?\d+)? \(\d+(?:-\d+)?\)|\b\d+-\d+\b|\bbar \d+ beat \d+\b)/;
 
 /** Words made here, in which no range breaks. @example inRanges('C2-C5 (36-72); up to ff') */
 export const inRanges = (words: string): Html =>

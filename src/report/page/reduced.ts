@@ -2,7 +2,7 @@ import type { Overview, Reduction } from '../../overview/overview.ts';
 import type { OverviewList } from '../../overview/overview-steps.ts';
 import { amount } from './figures.ts';
 import { markup, type Html } from './html.ts';
-import { formatCount, plural } from './numbers.ts';
+import { plural } from './numbers.ts';
 
 /** What a large page says of its maps, where they tell less than they might. */
 const ofMaps: readonly (readonly [Reduction, Html])[] = [
@@ -46,14 +46,6 @@ export const stepsReduced = ({ unlisted: { steps, frees } }: OverviewList): Html
   steps === 0
     ? null
     : markup`<p>${plural(steps, 'more step')}, which free less, ${steps === 1 ? 'is' : 'are'} left out so that this page stays small; together they free ${amount(frees)}. <code>keepset worklist</code> has all of them.</p>`;
-
-/** Misses that are not on the list. */
-export const missesReduced = (shownOf: number, { proof }: Overview): Html | null => {
-  const rest = proof.misses.length + proof.unlisted - shownOf;
-  return rest <= 0
-    ? null
-    : markup`<p>${formatCount(rest)} more: <code>keepset check</code> tells of all of them, with the ways out.</p>`;
-};
 
 export const dynamicsReduced = ({ reduced }: Overview): Html | null =>
   reduced.includes('dynamics') || reduced.includes('keys')

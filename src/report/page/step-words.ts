@@ -1,9 +1,9 @@
 import type { Look } from '../look.ts';
 import { plainColors } from '../colors.ts';
-import type { Overview } from '../../overview/overview.ts';
 import type { OverviewStep } from '../../overview/overview-steps.ts';
 import type { Piece } from '../phrase-cell.ts';
-import { keptPhrase, unitPhrase } from '../worklist-phrases.ts';
+import { stepUnit, type StepUnit } from '../said/step-unit.ts';
+import { keptPhrase } from '../worklist-phrases.ts';
 import { joined, markup, type Html } from './html.ts';
 import { named } from './names.ts';
 import { inRanges } from './numbers.ts';
@@ -21,24 +21,16 @@ const pieces = (phrase: readonly Piece[]): Html =>
  * @param isOnly whether the instrument has this articulation alone, so that its name tells nothing
  */
 export const unitPieces = (action: OverviewStep, isOnly: boolean): Html => {
-  const { unit, spareCopies, does, keeps } = action;
-  const { layer, microphone, grain } = unit;
-  if (spareCopies > 0 || grain === 'instrument') return pieces(unitPhrase(action));
-  const isPart = does === 'unload' && keeps !== null;
-  const isNameless = isOnly && (isPart || layer !== null || microphone !== null);
-  const named = isNameless ? { ...unit, articulations: [] } : unit;
-  const says = named.articulations.length > 0 || layer !== null || microphone !== null;
-  if (!says && isPart) return markup`keys and layers not needed`;
-  const phrase = pieces(unitPhrase({ unit: named, spareCopies }));
-  return isPart ? markup`${phrase}, in part` : phrase;
+  return phrasePieces(stepUnit(action, isOnly));
 };
 
-/** Whether an instrument has one articulation alone. */
-export const hasOnlyOne = ({ instruments }: Overview, instrument: string): boolean =>
-  instruments.find(({ id }) => id === instrument)?.articulations.length === 1;
+/** What one step, or several together, unload. */
+export const phrasePieces = ({ phrase, isPart }: StepUnit): Html =>
+  isPart ? markup`${pieces(phrase)}, in part` : pieces(phrase);
 
-/** What is loaded of it when the step is done. */
-export const keptPieces = (action: OverviewStep, middleC: number): Html => {
+/** What is loaded of it when the step is done; null: nothing, which an empty place says best. */
+export const keptPieces = (action: OverviewStep, middleC: number): Html | null => {
+  if (action.does === 'unload' && action.keeps === null) return null;
   const look: Look = { colors: plainColors, ascii: false, width: null, middleC };
   return pieces(keptPhrase(action, look));
 };

@@ -14,7 +14,7 @@ type Rules = Pick<Template, 'path' | 'routes'>;
  * then parts without a rule by cue, then articulations that were not found.
  *
  * @param files the routing of each file, in reel order
- * @param isPartial only some cues of the reel were routed
+ * @param isPartial only some cues of the reel were routed: what they leave unused the others may use
  */
 export const routingFindings = (
   template: Rules,
@@ -23,8 +23,7 @@ export const routingFindings = (
 ): readonly Finding[] => {
   const routing = joinRouting(files);
   return [
-    ...idleJoins(template, routing, isPartial),
-    ...idleRules(template, routing, isPartial),
+    ...(isPartial ? [] : [...idleJoins(template, routing), ...idleRules(template, routing)]),
     ...routing.unmapped.map((one) => finding('warning', 'part-unmapped', null, { ...one })),
     ...routing.unresolved.map(({ rule, ...args }) => {
       const { file, at } = template.routes[rule]!;
@@ -34,25 +33,19 @@ export const routingFindings = (
 };
 
 /** Members of a join that no track has the name of, while others of it do: most likely a slip. */
-const idleJoins = (
-  { routes }: Rules,
-  { names, deciding }: Routing,
-  isPartial: boolean,
-): readonly Finding[] => {
-  const severity = isPartial ? 'note' : 'warning';
+const idleJoins = ({ routes }: Rules, { names, deciding }: Routing): readonly Finding[] => {
   const used = new Set(deciding);
   return routes.flatMap(({ join, tracks, rule, file, at }, index) => {
     if (join === null || !used.has(index)) return [];
     return tracks
       .filter((pattern) => !names.some((name) => matchPattern(pattern, name) !== null))
-      .map(({ text }) => finding(severity, 'join-idle', file, { rule, pattern: text }, at));
+      .map(({ text }) => finding('warning', 'join-idle', file, { rule, pattern: text }, at));
   });
 };
 
 const idleRules = (
   { path, routes }: Rules,
   { deciding, beaten, possible }: Routing,
-  isPartial: boolean,
 ): readonly Finding[] => {
   // Without a template nobody wrote the rules.
   if (path === null) return [];
@@ -67,31 +60,22 @@ const idleRules = (
     const first = routes[beatenBy.get(index) ?? -1];
     if (first !== undefined) {
       const args = { rule, by: first.rule, in: first.file, line: first.at.line ?? 1 };
-      // A track that only some cue has may be what this rule is for.
-      findings.push(finding(isPartial ? 'note' : 'warning', 'route-shadowed', file, args, at));
+      findings.push(finding('warning', 'route-shadowed', file, args, at));
     } else if (file === path) {
-      const isNote = isPartial || route.outcome.kind === 'ignore';
-      findings.push(finding(isNote ? 'note' : 'warning', 'route-unused', file, { rule }, at));
+      const severity = route.outcome.kind === 'ignore' ? 'note' : 'warning';
+      findings.push(finding(severity, 'route-unused', file, { rule }, at));
     } else {
       const rows = idleRows.get(file);
       if (rows === undefined) idleRows.set(file, [route]);
       else rows.push(route);
     }
   });
-  return [
-    ...findings,
-    ...[...idleRows].map(([file, rows]) => idleTable(routes, file, rows, isPartial)),
-  ];
+  return [...findings, ...[...idleRows].map(([file, rows]) => idleTable(routes, file, rows))];
 };
 
-const idleTable = (
-  routes: readonly Route[],
-  file: string,
-  rows: readonly Route[],
-  isPartial: boolean,
-): Finding => {
+const idleTable = (routes: readonly Route[], file: string, rows: readonly Route[]): Finding => {
   const of = routes.filter((route) => route.file === file).length;
   const first = rows.slice(0, mostExamples).map(({ rule }) => rule);
-  const severity = rows.length === of && !isPartial ? 'warning' : 'note';
+  const severity = rows.length === of ? 'warning' : 'note';
   return finding(severity, 'rows-unused', file, { rows: rows.length, of, first }, rows[0]!.at);
 };

@@ -10,6 +10,7 @@ import { primerVerificationTable } from '../../../src/report/primer-verification
 import { markdownLook } from '../../../src/report/markdown/markdown-look.ts';
 import { markdownTitle } from '../../../src/report/markdown/titles.ts';
 import { toMarkdown } from '../../../src/report/markdown/to-markdown.ts';
+import { reportText } from '../../../src/report/report-text.ts';
 import { trimTable } from '../../../src/report/trim-table.ts';
 import { usageTable } from '../../../src/report/usage-table.ts';
 import { whyTable } from '../../../src/report/why-table.ts';
@@ -26,6 +27,7 @@ import {
 } from '../fixtures/memory.ts';
 import { plan } from '../fixtures/plan.ts';
 import { lackingPrimer, primer, tiedPrimer, verifiedPrimer } from '../fixtures/primer.ts';
+import { overview, wholeOverview } from '../fixtures/overview.ts';
 import { templatePlan } from '../fixtures/template-plan.ts';
 import { trim, unmetTrim } from '../fixtures/trim.ts';
 import { usage } from '../fixtures/usage.ts';
@@ -77,6 +79,8 @@ export const reports: readonly Report[] = [
   report('memory-instruments', reelMemory, (shown, look) =>
     memoryTable(shown, { ...look, by: 'instrument' }),
   ),
+  report('report', overview, reportText),
+  report('report-whole', wholeOverview, reportText),
   report('diff', diff, diffTable),
   report('diff-same', sameDiff, diffTable),
   report('trim', trim, (shown, look, keep) => trimTable(shown, { out: 'small/', keep }, look)),

@@ -10,6 +10,7 @@ const inPart: Omit<PlayableStretch, 'keys'> = {
   dynamics: [{ by: 'velocity', safe: [], all: [1, 127] }],
   together: [],
   dependsOn: [],
+  releasesGone: false,
 };
 
 /** Stretches of keys with dynamics of their own that are still told one by one. */

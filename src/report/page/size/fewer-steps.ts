@@ -3,7 +3,7 @@ import type { OverviewStep } from '../../../overview/overview-steps.ts';
 
 /**
  * The steps that free most of all machines together, in the order of their lists. What is to be loaded
- * stays on the list: without it something is missing.
+ * stays on the list, without it something is missing; so does what is not to be done.
  */
 export const withSteps = (overview: Overview, most: number): Overview => {
   const all = overview.worklist.flatMap(({ actions }) => actions);
@@ -28,4 +28,5 @@ export const withSteps = (overview: Overview, most: number): Overview => {
   };
 };
 
-const worth = ({ does, frees }: OverviewStep): number => (does === 'load' ? Infinity : frees);
+const worth = ({ does, missed, frees }: OverviewStep): number =>
+  does === 'load' || missed !== null ? Infinity : frees;

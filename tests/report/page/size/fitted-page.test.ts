@@ -83,6 +83,7 @@ const worst = (size: Worst): Overview => {
             ],
             together: [],
             dependsOn: [],
+            releasesGone: false,
           })),
         },
         rows: articulation.rows.map((row) => ({ ...row, cells: cells() })),
@@ -98,6 +99,13 @@ const worst = (size: Worst): Overview => {
       articulations: ['sustain'],
       zones: i,
     },
+    ...{ doubtfulZones: 0, doubts: [], doubtfulBars: [], steps: [1 + i] },
+    bars: [
+      {
+        ...{ cue: '1m1', track: 1, trackName: 'Horns 1' },
+        bars: Array.from({ length: 24 }, (_, at) => [4 * at + 1, 4 * at + 2] as const),
+      },
+    ],
     ...{ notesAtMost: false, bytesAtMost: false, ways: [] },
     ...{
       notes: 3,

@@ -4,7 +4,7 @@
 /**
  * @typedef {readonly [lo: number, hi: number, state: number, zones: number, kept: number, reasons: number, witness: number, witnesses: number]} Cell
  * @typedef {{ velocity: readonly [number, number], event: string, cells: readonly Cell[] }} Row
- * @typedef {{ name: string, rows: readonly Row[] }} Articulation
+ * @typedef {{ name: string, keysPlayed: readonly (readonly [number, number])[], rows: readonly Row[] }} Articulation
  * @typedef {{ id: string, articulations: readonly Articulation[], witnesses: readonly (readonly [number, number, number, number, number | null, number | null])[] }} Instrument
  * @typedef {{ middleC: number, keep: { path: string | null }, template: { path: string } | null, settings: { instrument: string | null }, instruments: readonly Instrument[], cues: readonly { id: string }[], tracks: readonly (string | null)[], reasons: readonly (readonly string[])[], witnessesPerCell: number }} Overview
  */

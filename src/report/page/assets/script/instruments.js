@@ -53,6 +53,12 @@ heads.forEach((head, column) => {
   });
 });
 
+/** Said where the rows would be. */
+const none = document.createElement('p');
+none.textContent = 'No instrument matches.';
+none.hidden = true;
+table?.after(none);
+
 const filterRows = () => {
   const words = state.q.toLowerCase().split(/\s+/).filter(Boolean);
   let left = 0;
@@ -62,6 +68,7 @@ const filterRows = () => {
     if (!row.hidden) left += 1;
   }
   if (count) count.textContent = `${left} of ${rows.length} shown`;
+  none.hidden = left > 0 || rows.length === 0;
 };
 
 /** @param {string} text */

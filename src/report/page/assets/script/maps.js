@@ -24,14 +24,14 @@ const stripsBeside = (svg) =>
 
 /** Where a strip stands in the data. @param {Element} svg */
 const placeOf = (svg) => {
-  const section = /** @type {HTMLElement} */ (svg.closest('section'));
+  const section = /** @type {HTMLElement} */ (svg.closest('.m'));
   const row = /** @type {HTMLTableRowElement} */ (svg.closest('tr'));
   const group = /** @type {HTMLTableSectionElement} */ (row.parentElement);
   const groups = [.../** @type {HTMLTableElement} */ (group.parentElement).tBodies];
   const instrument = data().instruments[Number(section.id.slice(1))];
   const articulation = instrument?.articulations[groups.indexOf(group)];
   const own = articulation?.rows[[...group.rows].indexOf(row) - 1];
-  const lo = Number(section.dataset['lo']);
+  const lo = Number(byId('maps')?.dataset['lo']);
   return { instrument, articulation, row: own, lo, name: row.cells[0]?.textContent ?? '' };
 };
 
@@ -41,6 +41,26 @@ const whyCommand = (id, key) => {
   const path = shellWord(keep.path ?? 'keep.json');
   const by = template === null ? '' : ` --template ${shellWord(template.path)}`;
   return `keepset why ${shellWord(id)} --key ${key} --keep ${path}${by}`;
+};
+
+/**
+ * Why a place stays. A zone answers at more keys than those that are played: at another one, what is
+ * said is where its sample is.
+ *
+ * @param {Cell} cell @param {Articulation} articulation @param {Instrument} instrument
+ * @param {number} [at]
+ */
+const wordsFor = (cell, articulation, instrument, at) => {
+  const [from, to, , , , reasons, first, many] = cell;
+  const played = instrument.witnesses.slice(first, first + many).map((witness) => witness[4]);
+  const others = [...new Set(played.filter((key) => key !== null))].sort((a, b) => a - b);
+  const [lo, hi] = at === undefined ? [from, to] : [at, at];
+  const isPlayed = articulation.keysPlayed.some(([low, high]) => low <= lo && hi <= high);
+  return (data().reasons[reasons] ?? []).map((one) =>
+    one === 'played' && !isPlayed && others.length > 0 && !(lo === hi && others.includes(lo))
+      ? `Its sample is played at ${others.map(keyLabel).join(', ')}.`
+      : (reasonWords.get(one) ?? one),
+  );
 };
 
 /** Read aloud where the panel is not: it stays where it is, and is always there. */
@@ -58,7 +78,7 @@ const choose = (svg, index, at) => {
   const cell = row?.cells[index];
   if (!panel || !instrument || !articulation || !cell) return;
   const overview = data();
-  const [from, to, stateOf, zones, kept, reasons, first, many] = cell;
+  const [from, to, stateOf, zones, kept, , first, many] = cell;
   for (const old of all('path.chosen')) old.remove();
   const outline = document.createElementNS('http://www.w3.org/2000/svg', 'path');
   outline.setAttribute('class', 'chosen');
@@ -68,7 +88,7 @@ const choose = (svg, index, at) => {
   for (const other of stripsBeside(svg)) other.setAttribute('tabindex', '-1');
   svg.setAttribute('tabindex', '0');
 
-  const words = (overview.reasons[reasons] ?? []).map((one) => reasonWords.get(one) ?? one);
+  const words = wordsFor(cell, articulation, instrument, at);
   const witnesses = instrument.witnesses.slice(first, first + many).map((witness) => {
     const [cue, track, bar, beat, key, velocity] = witness;
     const who = overview.tracks[track];
@@ -141,8 +161,9 @@ maps?.addEventListener('click', (event) => {
   const svg = event.target instanceof Element ? event.target.closest('tbody svg.s') : null;
   if (!svg) return;
   const { row, lo } = placeOf(svg);
-  const left = svg.getBoundingClientRect().left;
-  const key = lo + Math.floor((event.clientX - left) / keyWidth);
+  // As wide as a key is drawn, which the window decides.
+  const { a, e } = svg.querySelector('path')?.getScreenCTM() ?? { a: keyWidth, e: 0 };
+  const key = lo + Math.floor((event.clientX - e) / a);
   const index = row?.cells.findIndex(([from, to]) => from <= key && key <= to) ?? -1;
   /** @type {SVGElement} */ (svg).focus({ preventScroll: true });
   if (index >= 0) choose(svg, index, key);

@@ -6,8 +6,8 @@ import {
   dynamicSpan,
   dynamicsWords,
   eighth,
-} from '../../../src/report/page/dynamics.ts';
-import { keysInTable, keysWords, playingWords } from '../../../src/report/page/words.ts';
+} from '../../../src/report/said/dynamics.ts';
+import { keysInTable, keysWords, playingWords } from '../../../src/report/said/playing-words.ts';
 import type { Range } from '../../../src/terms/range.ts';
 
 test('dynamics are even eighths of 1 to 127, without a gap', () => {
@@ -20,14 +20,20 @@ test('dynamics are even eighths of 1 to 127, without a gap', () => {
 const said = (
   dynamics: PlayableStretch['dynamics'],
   more: Partial<PlayableStretch> = {},
-): string | null => dynamicsWords({ dynamics, together: [], dependsOn: [], ...more });
+): string | null =>
+  dynamicsWords({ dynamics, together: [], dependsOn: [], releasesGone: false, ...more });
 
 test.each<[Range, string]>([
-  [[1, 127], 'ppp-fff'],
+  [[1, 127], 'ppp to fff'],
   [[0, 16], 'ppp'],
-  [[81, 112], 'f-ff'],
+  [[81, 112], 'f to ff'],
+  [[80, 113], 'f to ff'],
+  [[45, 84], 'mp to mf'],
   [[113, 127], 'fff'],
-])('%j reaches %s', (range, words) => {
+  [[113, 126], 'part of fff'],
+  [[1, 15], 'part of ppp'],
+  [[75, 90], 'part of mf and f'],
+])('a layer of %j is called %s', (range, words) => {
   expect(dynamicSpan(range)).toBe(words);
 });
 
@@ -118,7 +124,9 @@ test('horns: articulations of one range and limit stand together, and what is go
   const part: Playable = {
     state: 'part',
     all: [[43, 76]],
-    stretches: [{ keys: [[43, 76]], dynamics: upToFf, together: [], dependsOn: [] }],
+    stretches: [
+      { keys: [[43, 76]], dynamics: upToFf, together: [], dependsOn: [], releasesGone: false },
+    ],
   };
   const gone: Playable = { state: 'gone', all: [[43, 76]], stretches: [] };
   expect(
@@ -141,7 +149,9 @@ test.each<[string, Playable, string]>([
     {
       state: 'part',
       all: [[35, 77]],
-      stretches: [{ keys: [[43, 76]], dynamics: [], together: [], dependsOn: [] }],
+      stretches: [
+        { keys: [[43, 76]], dynamics: [], together: [], dependsOn: [], releasesGone: false },
+      ],
     },
     'G2-E5 (43-76) of B1-F5 (35-77); every dynamic',
   ],
@@ -151,8 +161,8 @@ test.each<[string, Playable, string]>([
       state: 'part',
       all: [[43, 76]],
       stretches: [
-        { keys: [[43, 59]], dynamics: [], together: [], dependsOn: [] },
-        { keys: [[60, 76]], dynamics: upToFf, together: [], dependsOn: [] },
+        { keys: [[43, 59]], dynamics: [], together: [], dependsOn: [], releasesGone: false },
+        { keys: [[60, 76]], dynamics: upToFf, together: [], dependsOn: [], releasesGone: false },
       ],
     },
     'G2-B3 (43-59) in every dynamic; C4-E5 (60-76) up to ff (velocity 1-112)',
@@ -171,6 +181,7 @@ test.each<[string, Playable, string]>([
           dynamics: [],
           together: [],
           dependsOn: [],
+          releasesGone: false,
         },
       ],
     },
@@ -182,8 +193,8 @@ test.each<[string, Playable, string]>([
       state: 'part',
       all: [[43, 80]],
       stretches: [
-        { keys: [[43, 59]], dynamics: [], together: [], dependsOn: [] },
-        { keys: [[60, 76]], dynamics: upToFf, together: [], dependsOn: [] },
+        { keys: [[43, 59]], dynamics: [], together: [], dependsOn: [], releasesGone: false },
+        { keys: [[60, 76]], dynamics: upToFf, together: [], dependsOn: [], releasesGone: false },
       ],
     },
     'G2-B3 (43-59) in every dynamic; C4-E5 (60-76) up to ff (velocity 1-112); no other key of G2-G#5 (43-80)',
@@ -203,5 +214,10 @@ test('keys in many places are counted, and in a table all are there', () => {
   const keys = Array.from({ length: 7 }, (_, i): Range => [36 + 4 * i, 37 + 4 * i]);
   expect(keysWords(keys, 4)).toBe('14 keys within C2-C#4 (36-61)');
   expect(keysWords([[60, 60]], 3)).toBe('C3 (60)');
-  expect(keysInTable(keys.slice(0, 3), 4)).toBe('C2-A2 (36-37, 40-41, 44-45)');
+  // No name reaches over a gap.
+  expect(keysInTable(keys.slice(0, 3), 4)).toBe('C2-C#2 (36-37), E2-F2 (40-41), G#2-A2 (44-45)');
+  expect(keysInTable(keys, 4)).toBe(
+    '7 places within C2-C#4 (36-61): 36-37, 40-41, 44-45, 48-49, 52-53, 56-57, 60-61',
+  );
+  expect(keysInTable([], 4)).toBe('');
 });

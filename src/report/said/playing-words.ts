@@ -1,9 +1,9 @@
 import type { OverviewArticulation } from '../../overview/overview-instrument.ts';
 import type { PlayableStretch } from '../../overview/overview-playable.ts';
-import { keyName, keyRangeLabel } from '../../terms/key.ts';
+import { keyRangeLabel } from '../../terms/key.ts';
 import type { Range } from '../../terms/range.ts';
 import { toRanges } from '../../terms/range.ts';
-import { formatCount, plural } from './numbers.ts';
+import { formatCount, plural } from '../format.ts';
 import { dynamicsWords, rangeText } from './dynamics.ts';
 
 /** Articulations of which the same may be written. */
@@ -55,13 +55,15 @@ const keysOfAll = (ranges: readonly Range[], every: readonly Range[], middleC: n
   return `${formatCount(keysIn(ranges))} of ${plural(keysIn(every), 'key')} within ${all}`;
 };
 
-/** Keys in a table: as numbers alone where names would take too much room. */
+/**
+ * Keys in a table, each range by its name; where they are very many as numbers, with how many places
+ * they are, so that nobody takes the outermost for all between them.
+ */
 export const keysInTable = (ranges: readonly Range[], middleC: number): string => {
-  const [first, last] = [ranges[0], ranges.at(-1)];
-  if (first === undefined || last === undefined) return '';
-  if (ranges.length <= 2) return ranges.map((range) => keyRangeLabel(range, middleC)).join(', ');
-  const ends = `${keyName(first[0], middleC)}-${keyName(last[1], middleC)}`;
-  return `${ends} (${ranges.map(rangeText).join(', ')})`;
+  if (ranges.length === 0) return '';
+  if (ranges.length <= mostRanges) return keysWords(ranges, middleC);
+  const places = `${formatCount(ranges.length)} places within ${around(ranges, middleC)}`;
+  return `${places}: ${ranges.map(rangeText).join(', ')}`;
 };
 
 /** All keys of some lists, as few ranges as it takes. */
@@ -72,13 +74,19 @@ export const joinKeys = (lists: readonly (readonly Range[])[]): readonly Range[]
     ),
   );
 
+/** null: every dynamic, and nothing is gone of the ends of notes. */
+const roomWords = (room: Omit<PlayableStretch, 'keys'>): string | null => {
+  const dynamics = dynamicsWords(room);
+  return room.releasesGone ? `${dynamics ?? 'every dynamic'}, release sounds gone` : dynamics;
+};
+
 /** Stretches of the same dynamics are one. */
 const byDynamics = (
   stretches: readonly PlayableStretch[],
 ): readonly { readonly dynamics: string | null; readonly keys: readonly Range[] }[] => {
   const found = new Map<string | null, (readonly Range[])[]>();
   for (const { keys, ...room } of stretches) {
-    const words = dynamicsWords(room);
+    const words = roomWords(room);
     const lists = found.get(words);
     if (lists === undefined) found.set(words, [keys]);
     else lists.push(keys);
@@ -88,7 +96,7 @@ const byDynamics = (
 
 /** Dynamics right behind keys: a name of a dynamic alone could be taken for a key. */
 const besideKeys = (dynamics: string | null): string =>
-  dynamics === null ? 'in every dynamic' : dynamics.replace(/^(?=[pmf]{1,3} )/, 'only ');
+  (dynamics ?? 'every dynamic').replace(/^(?=every )/, 'in ').replace(/^(?=[pmf]{1,3} )/, 'only ');
 
 const whatMayBeWritten = (
   { playable }: OverviewArticulation,

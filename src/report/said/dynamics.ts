@@ -24,10 +24,23 @@ const nameOf = (dynamic: number): string => dynamicNames[dynamic] ?? '';
 export const rangeText = ([lo, hi]: Range): string =>
   lo === hi ? String(lo) : `${String(lo)}-${String(hi)}`;
 
-/** From which dynamic to which a range of values reaches. @example dynamicSpan([90, 127]) // 'f-fff' */
-export const dynamicSpan = ([lo, hi]: Range): string => {
-  const [from, to] = [nameOf(dynamicOf(lo)), nameOf(dynamicOf(hi))];
-  return from === to ? from : `${from}-${to}`;
+/**
+ * Dynamics that lie wholly in a range of values, as {@link dynamicsWords} names them; where none does, of
+ * which it is a part.
+ *
+ * @example dynamicSpan([45, 84]) // 'mp to mf'
+ */
+export const dynamicSpan = (range: Range): string => {
+  const isIn = (dynamic: number): boolean => {
+    const [lo, hi] = eighth(dynamic);
+    return range[0] <= lo && hi <= range[1];
+  };
+  const whole = dynamicNames.filter((_, dynamic) => isIn(dynamic));
+  const touched = [dynamicOf(range[0]), dynamicOf(range[1])].map(nameOf);
+  const [first, last] = whole.length > 0 ? [whole[0], whole.at(-1)] : touched;
+  const [from, to] = [first ?? '', last ?? ''];
+  if (whole.length > 0) return from === to ? from : `${from} to ${to}`;
+  return from === to ? `part of ${from}` : `part of ${from} and ${to}`;
 };
 
 /**
