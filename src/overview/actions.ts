@@ -7,6 +7,7 @@ import {
   type OverviewStep,
 } from './overview-steps.ts';
 import { placesOf } from './by-id.ts';
+import type { DoableSteps } from './doable-steps.ts';
 import { missedSteps, stepsAgainst } from './missed-steps.ts';
 import { slightSteps } from './slight-steps.ts';
 
@@ -66,18 +67,17 @@ const togetherWith = ({ does, instrument, spareCopies, unit, number }: WorklistA
 };
 
 /** All steps, their zones counted, and those marked that are against what was checked. */
-export const overviewLists = ({
-  plan,
-  check,
-  worklist,
-}: Pick<OverviewInput, 'plan' | 'check' | 'worklist'>): readonly OverviewList[] => {
+export const overviewLists = (
+  { plan, check, worklist }: Pick<OverviewInput, 'plan' | 'check' | 'worklist'>,
+  doable: DoableSteps,
+): readonly OverviewList[] => {
   const missed = missedSteps(check.misses, stepsAgainst(worklist, plan.instruments));
   const machineOf = placesOf(plan.machines);
   return worklist.machines.map((machine) => ({
     ...machine,
     actions: machine.actions.map((action) => stepOf(action, missed.get(action.number) ?? null)),
     unlisted: { steps: 0, frees: 0 },
-    slight: slightSteps(plan.machines[machineOf(machine.id)]!, machine.actions),
+    slight: slightSteps(plan.machines[machineOf(machine.id)]!, doable.get(machine.id) ?? []),
   }));
 };
 

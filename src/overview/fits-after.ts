@@ -8,6 +8,8 @@ type Fits = Pick<OverviewMachine, 'fitsNow' | 'fitsAfter'>;
  * Whether a machine fits with everything loaded, and else the step after which it does, when they are
  * done in their order. In between it is judged as in the end: by how much the highest figure may be above
  * the likely one.
+ *
+ * @param actions those that may be done: what must not be done frees nothing
  */
 export const fitsAfter = (
   { budget, bytes: { full, kept, high } }: Pick<PlanMachine, 'budget' | 'bytes'>,

@@ -1,4 +1,4 @@
-import { intersect, toRanges, type Range } from '../terms/range.ts';
+import { intersect, numbersIn, toRanges, type Range } from '../terms/range.ts';
 import type { Playable, PlayableStretch } from './overview-playable.ts';
 import type { Room } from './room.ts';
 
@@ -11,7 +11,7 @@ type Together = PlayableStretch['together'];
  */
 export const inAllCopies = (each: readonly Playable[]): Playable => {
   const roomsAt = each.map(({ stretches }) => byKey(stretches));
-  const all = numbersIn(each.flatMap((one) => one.all));
+  const all = keysOf(each.flatMap((one) => one.all));
   const stretches = new Map<string, { readonly keys: number[]; readonly room: Room }>();
   for (const key of all) {
     const here = roomsAt.flatMap((at) => {
@@ -36,14 +36,12 @@ export const inAllCopies = (each: readonly Playable[]): Playable => {
 const byKey = (stretches: readonly PlayableStretch[]): ReadonlyMap<number, Room> =>
   new Map(
     stretches.flatMap(({ keys, ...room }) =>
-      numbersIn(keys).map((key): [number, Room] => [key, room]),
+      keysOf(keys).map((key): [number, Room] => [key, room]),
     ),
   );
 
-const numbersIn = (ranges: readonly Range[]): readonly number[] =>
-  [
-    ...new Set(ranges.flatMap(([lo, hi]) => Array.from({ length: hi - lo + 1 }, (_, i) => lo + i))),
-  ].sort((a, b) => a - b);
+const keysOf = (ranges: readonly Range[]): readonly number[] =>
+  [...new Set(ranges.flatMap(numbersIn))].sort((a, b) => a - b);
 
 const isFree = (dynamics: Dynamics): boolean =>
   dynamics.length === 0 ||
@@ -53,9 +51,11 @@ const common = (copies: readonly Room[]): Room => {
   const dynamics = commonDynamics(copies.map((room) => room.dynamics));
   const isLimited = dynamics.some(({ safe }) => safe.length > 0);
   const together = isLimited ? [] : commonBox(copies);
-  const decides = copies.flatMap((room) =>
-    room.dependsOn.length > 0 ? room.dependsOn : room.dynamics.map(({ by }) => by),
-  );
+  const decides = copies
+    .filter((room) => !isFree(room.dynamics))
+    .flatMap((room) =>
+      room.dependsOn.length > 0 ? room.dependsOn : room.dynamics.map(({ by }) => by),
+    );
   const isTold = isFree(dynamics) || isLimited || together.length > 0;
   return {
     dynamics,
@@ -77,7 +77,7 @@ const commonDynamics = (copies: readonly Dynamics[]): Dynamics => {
       Math.min(...ranges.map(([lo]) => lo)),
       Math.max(...ranges.map(([, hi]) => hi)),
     ];
-    const safe = numbersIn([all]).filter((value) =>
+    const safe = numbersIn(all).filter((value) =>
       copies.every(
         (dynamics, i) =>
           isFree(dynamics) || (own[i]?.safe ?? []).some(([lo, hi]) => lo <= value && value <= hi),

@@ -2,6 +2,7 @@ import type { WayToFit } from '../keep/reel/reel-memory.ts';
 import type { OverviewInput } from './overview-input.ts';
 import type { OverviewMachine } from './overview-machines.ts';
 import { placesOf } from './by-id.ts';
+import type { DoableSteps } from './doable-steps.ts';
 import { fitsAfter } from './fits-after.ts';
 
 /** As many as a person weighs. */
@@ -17,11 +18,10 @@ const bestWays = (ways: readonly WayToFit[]): readonly WayToFit[] =>
   );
 
 /** Memory of each machine before and after, and the cue that fills it most. */
-export const overviewMachines = ({
-  plan,
-  memory,
-  worklist,
-}: Pick<OverviewInput, 'plan' | 'memory' | 'worklist'>): readonly OverviewMachine[] => {
+export const overviewMachines = (
+  { plan, memory, worklist }: Pick<OverviewInput, 'plan' | 'memory' | 'worklist'>,
+  doable: DoableSteps,
+): readonly OverviewMachine[] => {
   const cueOf = placesOf(plan.cues);
   return plan.machines.map(({ id, budget, bytes, fits }) => {
     const reel = memory.machines.find((machine) => machine.id === id);
@@ -32,7 +32,7 @@ export const overviewMachines = ({
       budget,
       bytes,
       fits,
-      ...fitsAfter({ budget, bytes }, steps),
+      ...fitsAfter({ budget, bytes }, doable.get(id) ?? []),
       peak: peak === null ? null : { cue: cueOf(peak.cue), bytes: peak.bytes },
       steps: steps.length,
       largest: fits === false ? (reel?.largest ?? []).slice(0, mostLargest) : [],

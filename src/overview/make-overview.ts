@@ -2,6 +2,7 @@ import { overviewActions, overviewLists } from './actions.ts';
 import { placesOf } from './by-id.ts';
 import { mostWitnesses } from './cell-witnesses.ts';
 import { overviewCues } from './cues.ts';
+import { doableSteps } from './doable-steps.ts';
 import { overviewFindings } from './findings.ts';
 import { overviewGroups } from './groups.ts';
 import { doubtsAt, overviewInstrument } from './instruments.ts';
@@ -20,9 +21,11 @@ export const makeOverview = (input: OverviewInput): Overview => {
   const { plan, template, instruments: loaded, keep, title, middleC } = input;
   const { settings, total, doubts, together, doubtsAll, allowances, versions } = plan;
   const made = overviewMaps(plan, loaded);
-  const machines = overviewMachines(input);
+  const slotted = slottedInstruments(plan, template, loaded);
+  const doable = doableSteps(input, slotted);
+  const machines = overviewMachines(input, doable);
   const machineOf = placesOf(plan.machines);
-  const microphones = overviewMicrophones(slottedInstruments(plan, template, loaded));
+  const microphones = overviewMicrophones(slotted);
   const instruments = plan.instruments.map((own, i) =>
     overviewInstrument(
       own,
@@ -65,7 +68,7 @@ export const makeOverview = (input: OverviewInput): Overview => {
     reasons: made.reasons,
     witnessesPerCell: mostWitnesses,
     reduced: [],
-    worklist: overviewLists(input),
+    worklist: overviewLists(input, doable),
     findings,
   };
 };

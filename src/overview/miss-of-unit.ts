@@ -1,5 +1,10 @@
 import type { Check, Miss, WayOut } from '../keep/check/check.ts';
-import { distinctNotes } from '../keep/check/distinct-notes.ts';
+import {
+  distinctNotes,
+  isApart,
+  type AskedNotes,
+  type NoteCount,
+} from '../keep/check/distinct-notes.ts';
 import { isPlain } from '../keep/check/is-plain.ts';
 import { joinedBars } from '../keep/check/joined-bars.ts';
 import type { Witness } from '../keep/plan.ts';
@@ -25,13 +30,8 @@ export const missOfUnit = (
 ): OverviewMiss => {
   const [{ instrument, machine, copy, bytes, fits }] = unit;
   const asked = onceEach(unit);
-  const count = (of: (miss: Miss) => number, most: number) =>
-    distinctNotes(
-      asked.map((miss) => ({ ...miss, notes: of(miss) })),
-      most,
-    );
-  const plain = count(plainNotes, notes);
-  const further = count(furtherNotes, doubtfulNotes);
+  const plain = distinctNotes(asked.filter(isPlain), notes);
+  const further = furtherNotes(asked, notes + doubtfulNotes);
   const certain = unit.filter(isPlain);
   const inDoubt = unit.filter((miss) => !isPlain(miss));
   const first = certain.length > 0 ? certain : inDoubt;
@@ -48,7 +48,9 @@ export const missOfUnit = (
     doubts: doubtNames.filter((name) => doubts.has(name)),
     notes: plain.notes,
     doubtfulNotes: further.notes,
-    notesAtMost: plain.atMost || further.atMost,
+    notesAtMost: plain.atMost,
+    doubtfulNotesAtMost: further.atMost,
+    askedBy: askedBy(first),
     keys: toRanges(first.flatMap(({ keys }) => keys.flatMap(keysIn))),
     velocities: hull(first.flatMap(({ velocities }) => (velocities === null ? [] : [velocities]))),
     places: firstPlaces(
@@ -80,17 +82,45 @@ export const inBoth = (a: readonly WayOut[], b: readonly WayOut[]): readonly Way
   return a.filter((way) => known.has(JSON.stringify(way)));
 };
 
-/** What only a doubt asks for has those notes as its own; here they are further ones, as in the total. */
-const plainNotes = (miss: Miss): number => (isPlain(miss) ? miss.notes : 0);
+/**
+ * Notes that ask for some of the zones in doubt. What only a doubt asks for has them as its own. Of what
+ * is asked for plainly too it is not known which keys and velocities they have, so that they may be any
+ * of the others.
+ *
+ * @param most all notes of the check: what asks for this in doubt may ask for something else plainly
+ */
+const furtherNotes = (asked: readonly Miss[], most: number): NoteCount => {
+  const certain = asked.filter(isPlain);
+  const cues = Object.assign({}, ...asked.map((miss) => miss.cues)) as Miss['cues'];
+  const ofCertain = certain.map(({ copy, doubtfulNotes }): AskedNotes => ({
+    ...{ copy, notes: doubtfulNotes, cues, keys: [], velocities: null },
+  }));
+  const further = [...ofCertain, ...asked.filter((miss) => !isPlain(miss))];
+  const { notes, atMost } = distinctNotes(further, most);
+  // A note that asks for one zone plainly and for another in doubt is none of the further ones.
+  const mayBePlain = (one: AskedNotes, i: number): boolean =>
+    one.notes > 0 &&
+    certain.some((other, at) => at !== i && other.notes > 0 && !isApart(other, one));
+  return { notes, atMost: atMost || further.some(mayBePlain) };
+};
 
-const furtherNotes = (miss: Miss): number => (isPlain(miss) ? miss.doubtfulNotes : miss.notes);
+/** What cuts others short counts as no notes, and what a controller sets off has no key. */
+const askedBy = (misses: readonly Miss[]): OverviewMiss['askedBy'] => {
+  const counted = misses.filter(({ notes }) => notes > 0);
+  if (counted.length === 0) return 'cuts';
+  return counted.every(({ keys }) => keys.length === 0) ? 'controllers' : 'notes';
+};
 
-/** Takes and microphones are asked for by the same notes: one of them stands for all. */
+/**
+ * Takes and microphones are asked for by the same notes: one of them stands for all. What is asked for
+ * in doubt alone does not stand for what is asked for plainly, whichever comes first.
+ */
 const onceEach = (unit: readonly Miss[]): readonly Miss[] => {
   const seen = new Map<string, Miss>();
   for (const miss of unit) {
     const { copy, notes, doubtfulNotes, cues, keys, velocities, places } = miss;
-    const key = JSON.stringify([copy, notes, doubtfulNotes, cues, keys, velocities, places]);
+    const asks = [copy, notes, doubtfulNotes, cues, keys, velocities, places];
+    const key = JSON.stringify([isPlain(miss), ...asks]);
     if (!seen.has(key)) seen.set(key, miss);
   }
   return [...seen.values()];

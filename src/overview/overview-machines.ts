@@ -18,8 +18,9 @@ export interface OverviewMachine {
   /** Whether it fits with everything loaded; null without a budget. */
   readonly fitsNow: boolean | null;
   /**
-   * The step of the worklist after which it fits, when they are done in their order; judged as `fits` is.
-   * null: it fits as it is, has no budget, or never fits.
+   * The step of the worklist after which it fits, when they are done in their order, without those that
+   * are against what was checked; judged as `fits` is. null: it fits as it is, has no budget, or does not
+   * fit by these steps.
    */
   readonly fitsAfter: number | null;
   /** The cue (index) that needs most; null without cues. */

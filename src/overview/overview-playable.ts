@@ -2,11 +2,14 @@ import type { Range } from '../terms/range.ts';
 
 /** What can still be written for an articulation. */
 export interface Playable {
-  /** `whole`: all of it stays. `part`: see `stretches`. `gone`: no zone that a note starts stays. */
+  /**
+   * `whole`: all of it stays. `part`: see `stretches`. `gone`: whatever is written asks for something that
+   * was dropped.
+   */
   readonly state: 'whole' | 'part' | 'gone';
   /** The keys that had zones in the full instrument. */
   readonly all: readonly Range[];
-  /** Keys with the same room for dynamics, from low to high; together the keys that still sound. */
+  /** Keys with the same room for dynamics, from low to high; together those at which something can be written without a miss. */
   readonly stretches: readonly PlayableStretch[];
 }
 
@@ -33,8 +36,8 @@ export interface PlayableStretch {
    */
   readonly together: readonly { readonly by: 'velocity' | number; readonly range: Range }[];
   /**
-   * Where not even that is there: what decides together whether a note asks for something that was
-   * dropped. Empty: there are limits, or nothing that could be told decides (takes in turn).
+   * Where not even that is there, because what starts depends on something else too: all that decides
+   * together whether a note asks for something that was dropped. Empty: there are limits.
    */
   readonly dependsOn: readonly ('velocity' | number | OtherControl)[];
   /** Within all that, the end of a note may ask for something that was dropped. */

@@ -43,6 +43,13 @@ export interface OverviewMiss {
   readonly doubtfulNotes: number;
   /** Some of them may ask for several of its zones: there are no more notes than these, or fewer. */
   readonly notesAtMost: boolean;
+  /** The same of the further notes. */
+  readonly doubtfulNotesAtMost: boolean;
+  /**
+   * What asks, plainly where anything does: notes, controllers alone, or only what cuts other notes short,
+   * which is counted as no notes.
+   */
+  readonly askedBy: 'notes' | 'controllers' | 'cuts';
   /** Keys, velocities and places are those of plain notes where there are any. */
   readonly keys: readonly Range[];
   readonly velocities: Range | null;

@@ -6,8 +6,8 @@ export interface OverviewList extends Omit<WorklistMachine, 'actions'> {
   /** Steps that a large overview leaves out: those that free least. */
   readonly unlisted: { readonly steps: number; readonly frees: number };
   /**
-   * The smallest steps, which together free less than a hundredth of what all do: their numbers,
-   * ascending. Empty where the machine fits only with them.
+   * The smallest of the steps that may be done, which together free less than a hundredth of what all of
+   * those do: their numbers, ascending. Empty where the machine fits only with them.
    */
   readonly slight: { readonly numbers: readonly number[]; readonly frees: number };
 }

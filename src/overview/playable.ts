@@ -1,5 +1,5 @@
 import type { ZonedKeyMapRow } from '../keep/key-map/make-key-map.ts';
-import { toRanges } from '../terms/range.ts';
+import { numbersIn, toRanges } from '../terms/range.ts';
 import type { Playable, PlayableStretch } from './overview-playable.ts';
 import { keyCount, rowAt, silentRows, type PlayableContext, type RowAt } from './playable-rows.ts';
 import { roomAt, type Room } from './room.ts';
@@ -27,8 +27,13 @@ export const playableOf = (rows: readonly ZonedKeyMapRow[], context: PlayableCon
     keys.filter((key) => notes.some((row) => of(row)[key] === 1));
   const all = keysWhere(({ there }) => there);
   if (all.length === 0) return { state: stateWithoutNotes(rows), all: [], stretches: [] };
-  const sounding = keysWhere(({ stays }) => stays);
-  const stretches = stretchesOf(sounding, notes, beside, ends);
+  const stretches = stretchesOf(
+    keysWhere(({ stays }) => stays),
+    notes,
+    beside,
+    ends,
+  );
+  const sounding = stretches.flatMap((stretch) => stretch.keys.flatMap(numbersIn));
   const isWhole =
     keysWhere(({ dropped }) => dropped).length === 0 &&
     !sounding.some((key) => beside.some(({ dropped }) => dropped[key] === 1)) &&
@@ -58,7 +63,7 @@ const stretchesOf = (
   ends: readonly RowAt[],
 ): readonly PlayableStretch[] => {
   const rows = [...own, ...beside];
-  const known = new Map<string, Room>();
+  const known = new Map<string, Room | null>();
   const stretches = new Map<string, { readonly keys: number[]; readonly room: Room }>();
   for (const key of sounding) {
     // Of what starts beside it only that counts which is missed.
@@ -80,6 +85,7 @@ const stretchesOf = (
       );
       known.set(same, room);
     }
+    if (room === null) continue;
     const text = JSON.stringify(room);
     const stretch = stretches.get(text);
     if (stretch === undefined) stretches.set(text, { keys: [key], room });

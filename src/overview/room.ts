@@ -1,7 +1,7 @@
-import { intersect, toRanges, type Range } from '../terms/range.ts';
-import type { PlayableStretch } from './overview-playable.ts';
+import { intersect, numbersIn, toRanges, type Range } from '../terms/range.ts';
+import type { OtherControl, PlayableStretch } from './overview-playable.ts';
 import type { RowAt } from './playable-rows.ts';
-import { safeBox } from './safe-box.ts';
+import { isTooMuch, safeBox } from './safe-box.ts';
 
 type By = PlayableStretch['dynamics'][number]['by'];
 
@@ -14,15 +14,16 @@ export type Room = Omit<PlayableStretch, 'keys'>;
  * @param own layers of the articulation that are there at the key
  * @param beside what starts with its notes too, and is missed
  * @param ends what their ends start, and is missed
+ * @returns null: whatever is written asks for something that was dropped
  */
 export const roomAt = (
   key: number,
   own: readonly RowAt[],
   beside: readonly RowAt[],
   ends: readonly RowAt[],
-): Room => {
-  const room = roomForNotes(key, own, beside);
-  return { ...room, releasesGone: ends.some((row) => isAskedWithin(room, row)) };
+): Room | null => {
+  const room = roomForNotes(key, own, [...own, ...beside]);
+  return room && { ...room, releasesGone: ends.some((row) => isAskedWithin(room, row)) };
 };
 
 type NoteRoom = Omit<Room, 'releasesGone'>;
@@ -39,64 +40,66 @@ const isAskedWithin = ({ dynamics, together }: NoteRoom, row: RowAt): boolean =>
   );
 };
 
-const roomForNotes = (key: number, own: readonly RowAt[], beside: readonly RowAt[]): NoteRoom => {
-  const rows = [...own, ...beside];
+const roomForNotes = (
+  key: number,
+  own: readonly RowAt[],
+  rows: readonly RowAt[],
+): NoteRoom | null => {
   const numbers = rows.flatMap(({ controllers }) => controllers.map(({ number }) => number));
   const all: readonly By[] = ['velocity', ...[...new Set(numbers)].sort((a, b) => a - b)];
   const choosing = all.filter((by) => new Set(rows.map((row) => rangeOn(by, row).join())).size > 1);
-  if (choosing.length === 0) {
-    // Nothing chooses, so what was dropped of the one layer is asked for by every note.
-    const isWhole = rows.every(({ dropped }) => dropped[key] === 0);
-    const nothing = { by: 'velocity', safe: [], all: hull('velocity', own) } as const;
-    return {
-      dynamics: isWhole ? [] : [nothing],
-      together: [],
-      dependsOn: isWhole ? [] : whatDecides(key, rows, []),
-    };
-  }
-  /** Whether notes that have these values ask for something, and for nothing that was dropped. */
-  const isSafe = (values: readonly (readonly [By, number])[]): boolean => {
-    const isAsked = (row: RowAt): boolean =>
-      values.every(([by, value]) => {
-        const [lo, hi] = rangeOn(by, row);
-        return lo <= value && value <= hi;
-      });
-    return own.some(isAsked) && !rows.some((row) => row.dropped[key] === 1 && isAsked(row));
-  };
+  const [isSafe, isFreelySafe] = [
+    safety(own, rows, ({ dropped }) => dropped[key] === 1),
+    safety(own, rows, ({ droppedFreely }) => droppedFreely[key] === 1),
+  ];
   const dynamics = choosing.map((by) => {
     const range = hull(by, own);
     const safe = numbersIn(range).filter((value) => isSafe([[by, value]]));
     return { by, safe: toRanges(safe), all: range };
   });
-  if (dynamics.some(({ safe }) => safe.length > 0)) {
-    return { dynamics, together: [], dependsOn: [] };
+  const told = { dynamics, together: [], dependsOn: [] };
+  if (dynamics.some(({ safe }) => safe.length > 0)) return told;
+  const others = otherControlsAt(key, rows);
+  const controls = choosing.map((by) => ({ bands: bandsOf(by, own, rows) }));
+  if (isTooMuch(controls)) return { ...told, dependsOn: [...others, ...choosing] };
+  const boxOf = (of: Safety): readonly Range[] | null =>
+    safeBox(controls, (values) => of(values.map((value, i) => [choosing[i]!, value])));
+  const box = boxOf(isSafe);
+  // Where nothing chooses and nothing was dropped, the box of no control is safe.
+  if (box !== null) {
+    return { ...told, together: box.map((range, i) => ({ by: choosing[i]!, range })) };
   }
-  const box = safeBox(
-    choosing.map((by) => ({ bands: bandsOf(by, own, rows) })),
-    (values) => isSafe(values.map((value, i) => [choosing[i]!, value])),
-  );
+  if (boxOf(isFreelySafe) === null) return null;
+  const isFree = rows.every(({ droppedFreely }) => droppedFreely[key] === 0);
+  const nothing = { by: 'velocity', safe: [], all: hull('velocity', own) } as const;
   return {
-    dynamics,
-    together: (box ?? []).map((range, i) => ({ by: choosing[i]!, range })),
-    dependsOn: box === null ? whatDecides(key, rows, choosing) : [],
+    dynamics: dynamics.length === 0 ? [nothing] : dynamics,
+    together: [],
+    dependsOn: isFree ? others : [...others, ...choosing],
   };
 };
 
-/** @param choosing controls that choose among the rows; they count where they alone can lead to a miss */
-const whatDecides = (
-  key: number,
-  rows: readonly RowAt[],
-  choosing: readonly By[],
-): Room['dependsOn'] => {
-  const others = rows.flatMap(({ droppedBy }) =>
+/** Whether notes that have these values ask for something, and for nothing that is missed. */
+type Safety = (values: readonly (readonly [By, number])[]) => boolean;
+
+const safety =
+  (own: readonly RowAt[], rows: readonly RowAt[], isMissed: (row: RowAt) => boolean): Safety =>
+  (values) => {
+    const isAsked = (row: RowAt): boolean =>
+      values.every(([by, value]) => {
+        const [lo, hi] = rangeOn(by, row);
+        return lo <= value && value <= hi;
+      });
+    return own.some(isAsked) && !rows.some((row) => isMissed(row) && isAsked(row));
+  };
+
+/** What else decides whether something that was dropped is asked for. */
+const otherControlsAt = (key: number, rows: readonly RowAt[]): readonly OtherControl[] => {
+  const found = rows.flatMap(({ droppedBy }) =>
     [...droppedBy].flatMap(([other, keys]) => (keys[key] === 1 ? [other] : [])),
   );
-  const isFree = rows.some(({ droppedFreely }) => droppedFreely[key] === 1);
-  return [...new Set([...others.sort(), ...(isFree ? choosing : [])])];
+  return [...new Set(found)].sort();
 };
-
-const numbersIn = ([lo, hi]: Range): readonly number[] =>
-  Array.from({ length: hi - lo + 1 }, (_, i) => lo + i);
 
 /** Stretches of a control within which every value asks for the same rows. */
 const bandsOf = (by: By, own: readonly RowAt[], rows: readonly RowAt[]): readonly Range[] => {

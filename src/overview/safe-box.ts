@@ -9,19 +9,24 @@ export interface CutControl {
 /** More points than these are not looked through. */
 const mostPoints = 20_000;
 
+/** Whether there are more combinations of bands than are looked through. */
+export const isTooMuch = (controls: readonly CutControl[]): boolean =>
+  controls.reduce((product, { bands }) => product * bands.length, 1) > mostPoints;
+
 /**
  * Values of several controls that may be used freely as long as all stay within them at once: the box
  * with the most values in which nothing is unsafe. Of boxes of one size the lowest.
  *
  * @param isSafe asked with a value of each control, one for each combination of bands
- * @returns a range for each control; null: nothing is safe, or there are too many combinations
+ * @returns a range for each control, none for no control; null: nothing is safe
+ * @throws {RangeError} when there are too many combinations, see {@link isTooMuch}
  */
 export const safeBox = (
   controls: readonly CutControl[],
   isSafe: (values: readonly number[]) => boolean,
 ): readonly Range[] | null => {
+  if (isTooMuch(controls)) throw new RangeError('too many combinations');
   const bands = controls.map((control) => control.bands);
-  if (bands.reduce((product, { length }) => product * length, 1) > mostPoints) return null;
   const points = bands.reduce<readonly (readonly number[])[]>(
     (before, own) => before.flatMap((values) => own.map(([lo]) => [...values, lo])),
     [[]],

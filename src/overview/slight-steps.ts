@@ -10,6 +10,8 @@ type SeenStep = Pick<WorklistAction, 'number' | 'does' | 'frees' | 'unknownSampl
 /**
  * The smallest steps of a machine that free so little together that they are not worth a person's time:
  * less than a hundredth of what all steps free. None where the machine fits only with them.
+ *
+ * @param actions those that may be done: what must not be done is no matter of time
  */
 export const slightSteps = (
   { budget, bytes: { full, kept, high } }: Pick<PlanMachine, 'budget' | 'bytes'>,

@@ -11,11 +11,11 @@ export const toldOnce = (
 ): OverviewMiss[] => {
   const told = new Map<string, OverviewMiss>();
   for (const miss of misses) {
-    const { instrument, machine, copy, zones, doubts, notes, doubtfulNotes, notesAtMost } = miss;
-    const { keys, velocities, places } = miss;
+    const { instrument, machine, copy, zones, doubts, notes, doubtfulNotes } = miss;
+    const { notesAtMost, doubtfulNotesAtMost, askedBy, keys, velocities, places } = miss;
     const same = [
-      ...[instrument, machine, copy, zones > 0, doubts, notes, doubtfulNotes, notesAtMost],
-      ...[keys, velocities, places],
+      ...[instrument, machine, copy, zones > 0, doubts, notes, doubtfulNotes],
+      ...[notesAtMost, doubtfulNotesAtMost, askedBy, keys, velocities, places],
     ];
     const key = JSON.stringify(same);
     const known = told.get(key);

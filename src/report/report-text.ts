@@ -19,6 +19,7 @@ export const reportText = (overview: Overview, given: Look): string => {
   const sections: readonly (readonly string[])[] = [
     titleLines(overview, look),
     verdictLines(overview, look),
+    missingLines(overview, look),
     againstLines(overview, look),
     machineLines(overview, look),
     ...roomLines(overview, look),
@@ -27,10 +28,9 @@ export const reportText = (overview: Overview, given: Look): string => {
     composerLines(overview, look),
     mixLines(overview, look),
     riskLines(overview, look),
-    missingLines(overview, look),
     paragraph(
       [
-        'Maps, matrix, memory along the reel and the worklist are on the page: keepset report -o FILE.html.',
+        'Maps, matrix, memory along the reel and the worklist are on the page: the same command with --format html -o FILE.html.',
         caution,
       ],
       look.width,

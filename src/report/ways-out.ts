@@ -2,9 +2,12 @@ import type { MissBars, VelocityChange, WayOut } from '../keep/check/check.ts';
 import { keyRangeLabel } from '../terms/key.ts';
 import { toRanges, type Range } from '../terms/range.ts';
 import { formatCount, plural } from './format.ts';
-import { keySwitch } from './key-switch.ts';
+import { isKeySwitch, keySwitch } from './key-switch.ts';
 import type { Look } from './look.ts';
 import { nameInText } from './name-list.ts';
+import { said, type Said } from './said/said.ts';
+import { trackSaid } from './said/track.ts';
+import { saidText } from './summary/said-text.ts';
 
 /** More than these in one sentence nobody follows. */
 const mostItems = 6;
@@ -50,30 +53,38 @@ const velocityStep = (
   return `${does} velocity ${some(from, look)} to ${String(end)} at ${keys}, ${plural(notes, 'note')}`;
 };
 
+/** A key by the report's own name of it; what is no key is from a file. */
+const switchSaid = (text: string, look: Look): Said =>
+  isKeySwitch(text) ? [keySwitch(text, look)] : [{ name: text }];
+
 /** What could be played instead, as part of a list: no capital, no full stop. */
-export const wayWords = (way: WayOut, look: Look): string => {
+export const waySaid = (way: WayOut, look: Look): Said => {
   switch (way.kind) {
     case 'velocity':
-      return velocityWords(way.changes, look);
+      return [velocityWords(way.changes, look)];
     case 'controller': {
       const { number, limit, from, to } = way;
       return limit === 'at-most'
-        ? `controller ${String(number)} at ${String(to)} or below (it goes up to ${String(from)})`
-        : `controller ${String(number)} at ${String(to)} or above (it goes down to ${String(from)})`;
+        ? [`controller ${String(number)} at ${String(to)} or below (it goes up to ${String(from)})`]
+        : [
+            `controller ${String(number)} at ${String(to)} or above (it goes down to ${String(from)})`,
+          ];
     }
     case 'articulation': {
-      const chosenBy =
-        way.switch === null ? '' : `, chosen by ${nameInText(keySwitch(way.switch, look), look)}`;
-      return `another articulation: ${nameInText(way.articulation, look)}${chosenBy}`;
+      const chosenBy = way.switch === null ? '' : said`, chosen by ${switchSaid(way.switch, look)}`;
+      return said`another articulation: ${{ name: way.articulation }}${chosenBy}`;
     }
   }
 };
+
+/** The same as text. */
+export const wayWords = (way: WayOut, look: Look): string => saidText(waySaid(way, look), look);
 
 /** A track as people find it. Tracks without a name have a number, from 0. */
 export const trackWords = (
   { track, trackName }: Pick<MissBars, 'track' | 'trackName'>,
   look: Look,
-): string => (trackName === null ? `track ${String(track)}` : nameInText(trackName, look));
+): string => saidText(trackSaid({ track, trackName }), look);
 
 /** Where to record it instead. @example barsWords(bars, look) // '2m3 v2, Hn 1: bars 31-33, 40' */
 export const barsWords = ({ cue, track, trackName, bars }: MissBars, look: Look): string => {

@@ -28,7 +28,7 @@ export const placeText = (place: Witness, look: Look): string => {
   const name = trackName ?? '';
   return [
     `${nameInText(cue, look)} bar ${String(bar)} beat ${String(beat)} (${timecode ?? formatDuration(seconds)})`,
-    name.trim() === '' ? `track ${String(track + 1)}` : nameInText(name, look),
+    name.trim() === '' ? `track ${String(track)}` : nameInText(name, look),
     ...(key === null ? ['a controller'] : [keyLabel(key, look.middleC)]),
     ...(velocity === null ? [] : [`velocity ${String(velocity)}`]),
   ].join(', ');

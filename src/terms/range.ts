@@ -26,3 +26,7 @@ export const toRanges = (values: Iterable<number>): readonly Range[] => {
   }
   return ranges;
 };
+
+/** The whole numbers of a range. @example numbersIn([3, 5]) // [3, 4, 5] */
+export const numbersIn = ([lo, hi]: Range): readonly number[] =>
+  Array.from({ length: hi - lo + 1 }, (_, i) => lo + i);

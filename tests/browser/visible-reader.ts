@@ -90,8 +90,8 @@ export const largestAction = (
   readonly frees: string;
 } | null => {
   const all = lines(text);
-  if (/^Nothing\b/.test(all[all.lastIndexOf('What gives most') + 1] ?? '')) return null;
-  const row = tableBelow(text, 'What gives most', 'Machine', 'Instrument', 'Frees')[0];
+  if (/^Nothing\b/.test(all[all.lastIndexOf('What frees most') + 1] ?? '')) return null;
+  const row = tableBelow(text, 'What frees most', 'Machine', 'Instrument', 'Frees')[0];
   if (row === undefined) return null;
   const unit = /free most, (B|[KMG]iB)\./.exec(text)?.[1] ?? '';
   return {

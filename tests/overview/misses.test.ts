@@ -34,12 +34,17 @@ const machine = (high: number): PlanMachine => ({
   ...{ id: 'b', budget: 100, bytes: { full: 200, kept: high, low: high, high }, fits: true },
 });
 
-const all = (misses: readonly Miss[], high = 0, stepsOf: StepsOf = () => []) =>
+const all = (
+  misses: readonly Miss[],
+  high = 0,
+  stepsOf: StepsOf = () => [],
+  total = { misses: misses.length, notes: 99, doubtfulNotes: 99, bytes: 0 },
+) =>
   overviewMisses(
     {
       misses,
       proof: { cues: [{ id: '2m2' }] } as unknown as Check['proof'],
-      total: { misses: misses.length, notes: 99, doubtfulNotes: 99, bytes: 0 },
+      total,
     },
     [machine(high)],
     stepsOf,
@@ -112,6 +117,57 @@ test('what notes ask for as they stand comes first, with its own keys and places
       ...{ key: [[40, 40]], tick: 240 },
     },
   ]);
+});
+
+/** One zone asked for plainly, one in doubt, by notes alike. */
+const certain = miss('close', { zone: 1, notes: 5 });
+const doubtful = miss('close', { zone: 2, notes: 5, doubts: [['order']] });
+
+test.each([
+  ['first', [certain, doubtful]],
+  ['last', [doubtful, certain]],
+])('what is asked for plainly keeps its notes where it comes %s', (_, misses) => {
+  const [one] = all(misses);
+  expect(one).toMatchObject({ zones: 1, notes: 5, notesAtMost: false, askedBy: 'notes' });
+  // The same notes may ask for both.
+  expect(one).toMatchObject({ doubtfulZones: 1, doubtfulNotes: 5, doubtfulNotesAtMost: true });
+});
+
+test('notes in doubt are a bound where nobody knows that they are apart', () => {
+  const at = (key: number, doubtfulNotes: number): Miss =>
+    miss('close', { zone: key, keys: [[key, key]], notes: 2, doubtfulNotes });
+  const [both] = all([at(60, 3), at(62, 3)]);
+  expect(both).toMatchObject({ notes: 4, notesAtMost: false });
+  expect(both).toMatchObject({ doubtfulNotes: 6, doubtfulNotesAtMost: true });
+  expect(all([at(60, 3)])[0]).toMatchObject({ doubtfulNotes: 3, doubtfulNotesAtMost: false });
+  // Those of one may be the plain ones of the other.
+  const [one] = all([at(60, 3), at(62, 0)]);
+  expect(one).toMatchObject({ doubtfulNotes: 3, doubtfulNotesAtMost: true });
+  const apart = miss('close', { zone: 9, keys: [[64, 64]], notes: 3, doubts: [['order']] });
+  expect(all([at(60, 0), apart])[0]).toMatchObject({
+    doubtfulNotes: 3,
+    doubtfulNotesAtMost: false,
+  });
+});
+
+test('what asks in doubt for this and plainly for something else is no cut', () => {
+  const total = { misses: 2, notes: 5, doubtfulNotes: 0, bytes: 0 };
+  const told = all([miss('tree', { notes: 5 }), doubtful], 0, () => [], total);
+  expect(told.map(({ zones, doubtfulNotes, askedBy }) => [zones, doubtfulNotes, askedBy])).toEqual([
+    [1, 0, 'notes'],
+    [0, 5, 'notes'],
+  ]);
+});
+
+test('what asks: notes, controllers alone, or only what cuts others short', () => {
+  const askedBy = (...own: readonly Partial<Miss>[]): string =>
+    all(own.map((one, zone) => miss('close', { zone, ...one })))[0]!.askedBy;
+  const controller = { keys: [], velocities: null };
+  expect(askedBy({}, { notes: 0 })).toBe('notes');
+  expect(askedBy({ notes: 0 })).toBe('cuts');
+  expect(askedBy({ notes: 0 }, { notes: 3, doubts: [['tail']] })).toBe('cuts');
+  expect(askedBy(controller, { notes: 0 })).toBe('controllers');
+  expect(askedBy(controller, {})).toBe('notes');
 });
 
 const bars = (track: number, ...own: readonly Range[]): MissBars => ({

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { safeBox } from '../../src/overview/safe-box.ts';
+import { isTooMuch, safeBox } from '../../src/overview/safe-box.ts';
 import type { Range } from '../../src/terms/range.ts';
 
 const cut = (...starts: readonly number[]): readonly Range[] =>
@@ -74,5 +74,6 @@ test('three controls: the wider of two boxes', () => {
 test('nothing is safe, or there is too much to look through', () => {
   const single = { bands: cut(...numbersIn([0, 128])) };
   expect(safeBox([single], () => false)).toBeNull();
-  expect(safeBox([single, single, single], () => true)).toBeNull();
+  expect([isTooMuch([single, single]), isTooMuch([single, single, single])]).toEqual([false, true]);
+  expect(() => safeBox([single, single, single], () => true)).toThrow(RangeError);
 });

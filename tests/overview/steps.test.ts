@@ -1,16 +1,25 @@
-import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { MemoryFiles } from '../../src/files/memory-files.ts';
+import { check } from '../../src/jobs/check.ts';
+import { plan } from '../../src/jobs/plan.ts';
 import { report } from '../../src/jobs/report.ts';
+import { worklist } from '../../src/jobs/worklist.ts';
 import { fitsAfter } from '../../src/overview/fits-after.ts';
 import type { Overview } from '../../src/overview/overview.ts';
 import { slightSteps } from '../../src/overview/slight-steps.ts';
+import { toJson } from '../../src/report/json.ts';
+import { withMessages } from '../../src/report/messages.ts';
 import { smallRig } from './small-rig.ts';
+
+type Content = Readonly<Record<string, Uint8Array | string>>;
 
 const template = smallRig['keepset.yaml'] as string;
 
+const withTemplateOf = (content: Content): Promise<Overview> =>
+  report({ files: new MemoryFiles(content) });
+
 const withTemplate = (text: string): Promise<Overview> =>
-  report({ files: new MemoryFiles({ ...smallRig, 'keepset.yaml': text }) });
+  withTemplateOf({ ...smallRig, 'keepset.yaml': text });
 
 describe('the step after which a machine fits', () => {
   // By hand: 100 are loaded, 40 stay, at the most 45, so that 5 are added on the way too.
@@ -35,25 +44,80 @@ describe('the step after which a machine fits', () => {
     expect(fitsAfter({ budget, bytes }, steps)).toEqual({ fitsNow: now, fitsAfter: after });
   });
 
-  test('is the first of the list that leaves as much as the budget, on the small rig', async () => {
+  /** A record of the steps in which some are ticked. */
+  const recordOf = async (content: Content, done: readonly number[]): Promise<string> => {
+    let record = '';
+    const write = (_: string, text: string): Promise<void> => {
+      record = text;
+      return Promise.resolve();
+    };
+    const asked = { keep: 'keep.json', loaded: 'loaded.csv', write };
+    await worklist({ ...asked, files: new MemoryFiles(content) });
+    const files = new MemoryFiles({ ...content, 'loaded.csv': record });
+    await worklist({ ...asked, files, done });
+    return record;
+  };
+
+  /** Whether the first machine holds what is loaded when these steps are done, as `check` tells. */
+  const fitsWhenDone = async (content: Content, done: readonly number[]): Promise<boolean> => {
+    const files = new MemoryFiles({ ...content, 'loaded.csv': await recordOf(content, done) });
+    const { machines, verdict } = await check({
+      ...{ files, keep: 'keep.json', cues: ['cues'], loaded: 'loaded.csv' },
+    });
+    expect(verdict).not.toBe('missing');
+    return machines[0]!.fits!;
+  };
+
+  const withBudget = async (rig: Content, budget: number): Promise<Content> => {
+    const content = {
+      ...rig,
+      'keepset.yaml': template.replace(
+        'memory: 40 MB, reserve: 2 MB',
+        `memory: ${String(budget)} B`,
+      ),
+    };
+    const made = await plan({ files: new MemoryFiles(content) });
+    return { ...content, 'keep.json': toJson(withMessages(made)) };
+  };
+
+  /** Another articulation of the horns has the sample of the muted ones. */
+  const sharing: Content = {
+    ...smallRig,
+    'tables/horns.csv': `${smallRig['tables/horns.csv'] as string}open,E0,C3-B4,1-127,hn-mute.wav,5000000\n`,
+  };
+
+  test.each([
+    ['the cues of the plan', smallRig, []],
+    ['a revision that needs some of what goes', smallRig, ['later']],
+    ['a revision that needs a sample of what goes besides', sharing, ['later']],
+  ] as const)('is that after which check says so, with %s', async (_, rig, cues) => {
+    const { full } = (await withTemplateOf(rig)).machines[0]!.bytes;
     let between = 0;
-    await fc.assert(
-      fc.asyncProperty(fc.integer({ min: 7_000_000, max: 27_000_000 }), async (memory) => {
-        const { machines, worklist } = await withTemplate(
-          template.replace('memory: 40 MB, reserve: 2 MB', `memory: ${String(memory)} B`),
-        );
-        const [{ budget, bytes, fits, fitsNow, fitsAfter: after }] = [machines[0]!];
-        expect(budget).toBe(memory);
-        expect(fitsNow).toBe(bytes.full <= memory);
-        const room = bytes.high - bytes.kept;
-        const first = worklist[0]!.actions.find(({ total }) => total + room <= memory);
-        expect(after).toBe(fitsNow === true ? null : (first?.number ?? null));
-        if (fits === true) expect(fitsNow === true || after !== null).toBe(true);
-        if (after !== null) between++;
-      }),
-      { seed: 7, numRuns: 40 },
-    );
-    expect(between).toBeGreaterThan(5);
+    let never = 0;
+    for (const less of [1, 1_000, 1_003, 3_000_000, 3_202_000, 6_000_000, 9_000_000, 15_000_000]) {
+      const content = await withBudget(rig, full - less);
+      const files = new MemoryFiles(content);
+      const told = await report({ files, keep: 'keep.json', cues });
+      const { fitsNow, fitsAfter: after } = told.machines[0]!;
+      expect(fitsNow).toBe(false);
+      const doable = told.worklist[0]!.actions.filter(({ missed }) => missed === null).map(
+        ({ number }) => number,
+      );
+      if (cues.length > 0) expect(doable.length).toBeLessThan(told.worklist[0]!.actions.length);
+      if (after === null) {
+        expect(await fitsWhenDone(content, doable)).toBe(false);
+        never++;
+        continue;
+      }
+      const at = doable.indexOf(after);
+      expect(at).toBeGreaterThanOrEqual(0);
+      expect(await fitsWhenDone(content, doable.slice(0, at + 1))).toBe(true);
+      expect(await fitsWhenDone(content, doable.slice(0, at))).toBe(false);
+      between++;
+    }
+    expect(between).toBeGreaterThan(2);
+    // What must not be done is not there to make room.
+    expect(never > 0).toBe(cues.length > 0);
   });
 });
 
@@ -82,6 +146,22 @@ describe('steps that are not worth the time', () => {
     const steps = [step(1, 991), step(2, 0, 3), step(3, 9)];
     expect(slightSteps({ budget: null, bytes }, steps).numbers).toEqual([3]);
   });
+});
+
+test('steps that must not be done are not among those that are not worth it', async () => {
+  // Of machine a: two steps of the horns are needed by the revision, the strings free most of the rest.
+  const horns = `${smallRig['tables/horns.csv'] as string}open,E0,C3-B4,1-1,hn-open.wav,3000\n`;
+  const needed = horns.replace('hn-mute.wav,5000000', 'hn-mute.wav,9000');
+  const content = { ...smallRig, 'tables/horns.csv': needed };
+  const made = await plan({ files: new MemoryFiles(content) });
+  const files = new MemoryFiles({ ...content, 'keep.json': toJson(withMessages(made)) });
+  const [own] = (await report({ files, keep: 'keep.json' })).worklist;
+  const muted = own!.actions.find(({ unit }) => unit.articulations.includes('muted'))!;
+  const open = own!.actions.find(({ unit }) => unit.articulations.includes('open'))!;
+  expect(own!.slight.numbers.toSorted()).toEqual([muted.number, open.number].toSorted());
+  const [revised] = (await report({ files, keep: 'keep.json', cues: ['later'] })).worklist;
+  expect(revised!.actions.find(({ number }) => number === muted.number)!.missed).toBe('plain');
+  expect(revised!.slight.numbers).toEqual([open.number]);
 });
 
 describe('what frees most', () => {

@@ -179,7 +179,7 @@ describe.each(cases.slice(0, -1))('every figure is that of the overview: %s', (_
   });
 
   test('what to do first, by the numbers of the worklist', async () => {
-    const rows = rowsUnder(await parse(markdownOf(of)), /^What to do first$/u);
+    const rows = rowsUnder(await parse(markdownOf(of)), /^What frees most$/u);
     expect(rows).toHaveLength(of.actions.length);
     of.actions.forEach(({ numbers, machine, instrument, frees }, i) => {
       const row = rows[i]!;
@@ -254,14 +254,14 @@ describe.each(cases.slice(0, -1))('every figure is that of the overview: %s', (_
 test('the parts stand in one order, and each is there only where it says something', () => {
   const order = [
     'The Ferry',
+    'What is missing, where',
     'What stands against a proof',
     'Machines',
-    'What to do first',
+    'What frees most',
     'Doubts by price',
     'For the composer: what can still be written',
     'For the mix: cues and files',
     'Risks',
-    'What is missing, where',
   ];
   const headings = (of: Overview): readonly string[] =>
     reportText(of, piped)
@@ -271,10 +271,34 @@ test('the parts stand in one order, and each is there only where it says somethi
   expect(headings(overview)).toEqual(order.filter((one) => !/against|missing/u.test(one)));
 });
 
+test('steps that are against what was checked are named above what frees most, and by each miss', () => {
+  const told = reportText(missingOverview, piped);
+  const missed = missingOverview.worklist.flatMap(({ actions }) =>
+    actions.filter((step) => step.missed !== null).map(({ number }) => number),
+  );
+  expect(missed.length).toBeGreaterThan(1);
+  const doNot = `\nDo not do steps ${missed.join(', ')}: 1m2 v2 needs what they unload.\n`;
+  expect(told.indexOf(doNot)).toBeGreaterThan(0);
+  expect(told.indexOf(doNot)).toBeLessThan(told.indexOf('\nWhat frees most\n'));
+  for (const { steps } of missingOverview.proof.misses) {
+    expect(told).toContain(` Do not do step ${steps.join(', ')}.\n`);
+  }
+  expect(reportText(overview, piped)).not.toContain('Do not do');
+  const inDoubt = missingOverview.worklist.map((list) => ({
+    ...list,
+    actions: list.actions.map((step) =>
+      step.missed === null ? step : { ...step, missed: 'doubt' as const },
+    ),
+  }));
+  expect(reportText({ ...missingOverview, worklist: inDoubt }, piped)).toContain(
+    `steps ${missed.join(', ')} before the doubt is settled: 1m2 v2 needs what they unload, in doubt only.\n`,
+  );
+});
+
 test('it ends with what it leaves to the page, and with what holds in any case', () => {
   for (const [, of] of cases) {
     expect(reportText(of, piped)).toMatch(
-      /\n\n.*worklist are on the page: keepset report -o FILE\.html\. Keep your full template\. Figures are estimates.*\n$/u,
+      /\n\n.*worklist are on the page: the same command with --format html -o FILE\.html\. Keep your full template\. Figures are estimates.*\n$/u,
     );
   }
 });

@@ -34,8 +34,8 @@ const areApart = (all: readonly AskedNotes[]): boolean =>
   all.length <= mostCompared &&
   all.every((one, i) => all.slice(i + 1).every((other) => isApart(one, other)));
 
-/** A note has one cue, copy, key and velocity. */
-const isApart = (a: AskedNotes, b: AskedNotes): boolean =>
+/** Whether no note can ask for both: a note has one cue, copy, key and velocity. */
+export const isApart = (a: AskedNotes, b: AskedNotes): boolean =>
   a.copy !== b.copy ||
   !Object.keys(a.cues).some((cue) => Object.hasOwn(b.cues, cue)) ||
   (a.keys.length > 0 &&

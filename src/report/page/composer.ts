@@ -1,14 +1,13 @@
 import { printable } from '../../terms/printable.ts';
 import type { Overview } from '../../overview/overview.ts';
 import type { OverviewInstrument } from '../../overview/overview-instrument.ts';
-import { keyLabel } from '../../terms/key.ts';
-import { lostOf } from '../said/lost.ts';
+import { legendSaid, lostSaid, notLoadedSaid, promiseSaid } from '../said/composer.ts';
 import { playingByCopy, type CopyPlaying } from '../said/playing-by-copy.ts';
-import { dynamicNames, eighth, rangeText } from '../said/dynamics.ts';
 import { joined, markup, type Html } from './html.ts';
 import { listed, named } from './names.ts';
 import { inRanges } from './numbers.ts';
 import { dynamicsReduced } from './reduced.ts';
+import { saidHtml } from './said-html.ts';
 import { changeWords, playersOf } from '../said/who-plays.ts';
 import { playingWords } from '../said/playing-words.ts';
 
@@ -32,7 +31,7 @@ const entry = (
   const inLines = lines.length > 1 || lines.some(({ texts }) => texts.length > 1);
   let isToldOfMap = false;
   const said = (text: string): Html => {
-    const isFirst = !isToldOfMap && text.includes('in part, by');
+    const isFirst = !isToldOfMap && text.includes('in part');
     isToldOfMap ||= isFirst;
     return markup`${inRanges(text)}${isFirst && seeMap(index)}`;
   };
@@ -41,13 +40,7 @@ const entry = (
     if (isAlone) return what;
     return [markup`${listed(names)}${inLines ? ': ' : '; '}${joined(what, '; ')}`];
   });
-  const { unasked, gone: missing } = lostOf(instrument, copies, gone);
-  const lost = [
-    ...(unasked.length > 0
-      ? [markup`<i>${listed(unasked)}: loaded, but no track leads to it</i>`]
-      : []),
-    ...(missing.length > 0 ? [markup`<i>${listed(missing)}: gone</i>`] : []),
-  ];
+  const lost = lostSaid(instrument, copies, gone).map((one) => markup`<i>${saidHtml(one)}</i>`);
   const all = [...parts, ...lost];
   const players = copies ?? playersOf(instrument);
   const name = markup`<a href="#i${index}">${named(instrument.id)}</a>${players.length > 0 && markup` (${listed(players, 6)})`}:`;
@@ -61,13 +54,10 @@ const entry = (
   return markup`<p data-instrument="${printable(instrument.id)}">${name}${told}${changes}</p>`;
 };
 
-/** What the limits below mean. */
-const promise = markup`<p>What can still be written, for each instrument. A note within these limits starts nothing but what stays loaded; where its end may ask for a release sound that is gone, the line says so. A controller has to be within them when the note begins and as long as it sounds, and some time before: a leap just ahead of a note is a doubt to <code>keepset check</code>. What a controller starts by itself is told by the maps below. In brackets: the tracks that play it.</p>`;
-
 /** What can still be written, one line an instrument. */
 export const composerSection = (overview: Overview): Html => {
   const { instruments, middleC } = overview;
-  const gone = instruments.filter(({ zonesKept }) => zonesKept === 0).map(({ id }) => id);
-  const eighths = dynamicNames.map((name, i) => `${name} ${rangeText(eighth(i))}`).join(', ');
-  return markup`<section id=composer aria-labelledby="composer-h"><h2 id=composer-h>For the composer</h2>${gone.length === instruments.length ? markup`<p>Nothing stays loaded, so nothing can be written.</p>` : promise}${dynamicsReduced(overview)}<div class=c>${instruments.map((one, i) => one.zonesKept > 0 && entries(one, i, middleC))}</div>${gone.length > 0 && markup`<p><b>Not loaded at all:</b> ${listed(gone, 60)}.</p>`}<p>If you need more, ask the technician: what was unloaded is still in the full template. After each change export the cue and run <code>keepset check</code> on it; it names the bars that ask for something missing, and ways out.</p><p class=n>Middle C is ${keyLabel(60, middleC)}. Dynamics are even eighths of the values 1 to 127, which is common practice and no standard: ${inRanges(eighths)}. Only dynamics that are there in full are named; the exact values stand in brackets, as they reach the instrument. Limits joined by "together with" hold while all of them are kept at once. In part: which notes start only what stays depends on all that is named together.</p></section>`;
+  const missing = notLoadedSaid(overview);
+  const isAny = instruments.some(({ zonesKept }) => zonesKept > 0);
+  return markup`<section id=composer aria-labelledby="composer-h"><h2 id=composer-h>For the composer</h2><p>${isAny && 'What can still be written, for each instrument. '}${saidHtml(promiseSaid(overview))}</p>${dynamicsReduced(overview)}<div class=c>${instruments.map((one, i) => one.zonesKept > 0 && entries(one, i, middleC))}</div>${missing !== null && markup`<p><b>${missing.title}</b> ${saidHtml(missing.said)}</p>`}<p>If you need more, ask the technician: what was unloaded is still in the full template. After each change export the cue and run <code>keepset check</code> on it; it names the bars that ask for something missing, and ways out.</p><p class=n>${saidHtml(legendSaid(overview))}</p></section>`;
 };

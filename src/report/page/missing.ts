@@ -1,10 +1,10 @@
 import type { OverviewMiss } from '../../overview/overview-proof.ts';
 import type { Overview } from '../../overview/overview.ts';
 import { missSaid, moreMisses, mostMisses } from '../said/misses.ts';
+import { stepsSaid } from '../said/missed-steps.ts';
 import { capital } from '../said/said.ts';
 import { markup, type Html } from './html.ts';
 import { named } from './names.ts';
-import { stepLinks } from './missed-steps.ts';
 import { pageLook } from './room.ts';
 import { saidHtml } from './said-html.ts';
 import { scrollBox } from './scroll-box.ts';
@@ -22,10 +22,10 @@ const lines = (all: readonly Html[]): Html =>
 
 const row = (overview: Overview, miss: OverviewMiss): Html => {
   const { of, zones, notes, places, doubt, ways } = missSaid(miss, pageLook(overview.middleC));
-  const steps = stepLinks(overview, miss.steps);
+  const steps = stepsSaid(overview, miss.steps);
   const all = [
     ...ways.map((way) => saidHtml(capital(way))),
-    ...(steps === null ? [] : [markup`Do not do ${steps}`]),
+    ...(steps === null ? [] : [markup`Do not do ${saidHtml(steps)}`]),
   ];
   return markup`<tr id="miss${overview.proof.misses.indexOf(miss) + 1}"><th scope=row><b>${instrumentLink(overview, miss.instrument)}</b>${saidHtml(of)}: ${saidHtml(zones)}<td class=l>${lines([saidHtml(notes), ...(doubt === null ? [] : [saidHtml(capital(doubt))])])}<td class=l>${lines(places.map(saidHtml))}<td class=l>${lines(all)}`;
 };

@@ -72,8 +72,11 @@ const microphones = ({ instruments }: Overview): Html => {
 };
 
 const groups = (overview: Overview): Html => {
-  if (overview.groups === null)
-    return markup`<p>All that the reel needs fits at once: nothing is loaded or unloaded between cues.</p>`;
+  if (overview.groups === null) {
+    return overview.machines.some(({ budget }) => budget === null)
+      ? markup`<p>Where no budget is given, whether all that the reel needs fits at once is not known. Where one is, it does.</p>`
+      : markup`<p>All that the reel needs fits at once: nothing is loaded or unloaded between cues.</p>`;
+  }
   const { all, each } = groupsSaid(overview, overview.groups);
   return markup`<p>${saidHtml(all)}</p><ol class=p>${each.map((one) => markup`<li>${saidHtml(one)}`)}</ol>`;
 };

@@ -11,6 +11,11 @@ export const saidHtml = (said: Said): Html =>
       if (typeof piece === 'string') return inRanges(piece);
       if ('name' in piece) return named(piece.name);
       if ('command' in piece) return markup`<code>${piece.command}</code>`;
+      if ('step' in piece) {
+        return piece.isListed
+          ? markup`<a href="#w${piece.step}">${piece.step}</a>`
+          : markup`${piece.step}`;
+      }
       return piece.figure === undefined ? amount(piece.bytes) : figure(piece.figure, piece.bytes);
     }),
     '',

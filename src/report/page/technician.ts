@@ -10,6 +10,7 @@ import { hasRange } from '../memory-words.ts';
 import { doubtWords } from '../messages/doubts.ts';
 import { fitsWords } from '../said/fits.ts';
 import { actionUnit, type ActionUnit } from '../said/action-unit.ts';
+import { nothingToDo } from '../said/nothing-to-do.ts';
 import { unknownSize } from '../worklist-words.ts';
 import { amount, betweenCells, bytesCell, bytesCellOr } from './figures.ts';
 import { markup, joined, type Html } from './html.ts';
@@ -60,7 +61,7 @@ const whatStays = ({ steps }: ActionUnit, middleC: number): Html | null => {
 
 const actions = (overview: Overview): Html => {
   const most = overview.actions;
-  if (most.length === 0) return markup`<p>Nothing to unload.</p>`;
+  if (most.length === 0) return markup`<p>${nothingToDo(overview)}</p>`;
   const unit = tableUnit(Math.max(...most.map(({ frees }) => frees)));
   const what =
     most.length === 1
@@ -139,4 +140,4 @@ const doubts = (overview: Overview): Html => {
 
 /** What the person at the machines needs first. */
 export const technicianSection = (overview: Overview): Html =>
-  markup`<section id=technician aria-labelledby="technician-h"><h2 id=technician-h>For the technician</h2><h3>Machines</h3>${machines(overview)}${roomSection(overview)}<h3>What gives most</h3>${actions(overview)}<h3>Doubts by price</h3>${doubts(overview)}</section>`;
+  markup`<section id=technician aria-labelledby="technician-h"><h2 id=technician-h>For the technician</h2><h3>Machines</h3>${machines(overview)}${roomSection(overview)}<h3>What frees most</h3>${actions(overview)}<h3>Doubts by price</h3>${doubts(overview)}</section>`;

@@ -21,13 +21,9 @@ const doNot = (overview: Overview, { number, missed }: OverviewStep): Html =>
   markup`<b>do not unload</b>, <a href="${missLink(overview, number)}">needed${missed === 'doubt' && ' in doubt'}</a>`;
 
 /** Where the machine fits: whatever comes below it may wait. */
-const fitsRow = ({ machines, worklist }: Overview, number: number): Html | null => {
+const fitsRow = ({ machines }: Overview, number: number): Html | null => {
   const fitting = machines.find(({ fits, fitsAfter }) => fits === true && fitsAfter === number);
-  // What must not be done frees nothing: the words above the list tell of it.
-  const isWithMissed = worklist
-    .find(({ id }) => id === fitting?.id)
-    ?.actions.some((step) => step.missed !== null && step.number <= number);
-  return fitting === undefined || isWithMissed === true
+  return fitting === undefined
     ? null
     : markup`<tr class=f><td class=l colspan="8">Machine ${named(fitting.id)} fits from here on.`;
 };

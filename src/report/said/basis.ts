@@ -8,16 +8,18 @@ import { listedSaid, said, type Said } from './said.ts';
 export const basisOf = (overview: Overview): readonly (readonly [title: string, is: Said])[] => {
   const { proof, keep, template, total } = overview;
   const { absent, leftOut, accepted } = proof;
-  const cues =
-    proof.of === 'plan'
-      ? 'the cues that the plan was made from'
-      : 'the cues that were named beside the keep file';
+  const count = `${plural(proof.cues.length, 'cue')}, ${plural(proof.notes, 'note')}`;
   return [
     [
       'Stays',
       said`${formatCount(total.zonesKept)} of ${plural(total.zones, 'zone')}, ${formatCount(total.samplesKept)} of ${plural(total.samples, 'sample')}; the cues reach ${{ figure: 'total.bytes.reached', bytes: total.bytes.reached }}`,
     ],
-    ['Checked', [`${cues}: ${plural(proof.cues.length, 'cue')}, ${plural(proof.notes, 'note')}`]],
+    [
+      'Checked',
+      proof.of === 'plan'
+        ? [`the cues that the plan was made from: ${count}`]
+        : said`${listedSaid(proof.cues.map(({ id }) => id))}, named beside the keep file: ${count}`,
+    ],
     ...row('Not checked', absent, said`of the plan's cues: ${listedSaid(absent)}`),
     ...row('Left out', leftOut, listedSaid(leftOut)),
     ...row('Taken as whole', accepted, said`on someone's word: ${listedSaid(accepted)}`),

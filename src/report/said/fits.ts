@@ -14,7 +14,9 @@ export const fitsWords = (machine: OverviewMachine): string => {
 
 const whenItFits = ({ fitsNow, fitsAfter }: OverviewMachine): string => {
   if (fitsNow === true) return 'fits as it is';
-  return fitsAfter === null ? 'not by these steps' : `fits after step ${String(fitsAfter)}`;
+  return fitsAfter === null
+    ? 'not by the steps that may be done'
+    : `fits after step ${String(fitsAfter)}`;
 };
 
 /** What of the steps is needed for a machine to fit; null: it has no budget, or never fits. */
@@ -25,8 +27,9 @@ export const fitsSaid = (
   const machine = { name: id };
   if (fits !== true) return null;
   if (fitsNow === true) return said`Machine ${machine} fits as it is: no step is needed for it.`;
-  if (fitsAfter === null) return said`Machine ${machine} does not fit by these steps alone.`;
-  const isWithMissed = actions.some(({ number, missed }) => missed !== null && number <= fitsAfter);
-  const only = isWithMissed ? ', if those above it that are needed were done too' : '';
+  if (fitsAfter === null)
+    return said`Machine ${machine} does not fit by the steps that may be done.`;
+  const isWithMissed = actions.some(({ number, missed }) => missed !== null && number < fitsAfter);
+  const only = isWithMissed ? ', without those above it that are needed' : '';
   return said`Machine ${machine} fits after step ${String(fitsAfter)}${only}.`;
 };

@@ -7,8 +7,9 @@ import { formatCount, formatDuration, plural } from '../format.ts';
 import type { Look } from '../look.ts';
 import { doubtWords } from '../messages/doubts.ts';
 import { rangeText } from './dynamics.ts';
-import { wayWords } from '../ways-out.ts';
+import { waySaid } from '../ways-out.ts';
 import { joinedSaid, listedSaid, said, type Said } from './said.ts';
+import { trackSaid } from './track.ts';
 import { placeSaid } from './verdict.ts';
 
 /** Misses that are listed; the command that tells of all is named below. */
@@ -41,24 +42,34 @@ export const missSaid = (miss: OverviewMiss, look: Look): MissSaid => {
     doubt: doubtSaid(miss),
     ways: [
       loadSaid(miss),
-      ...miss.ways.map((way): Said => [wayWords(way, look)]),
+      ...miss.ways.map((way) => waySaid(way, look)),
       said`print as audio${printSaid(miss)}`,
     ],
   };
 };
 
-const notesSaid = (
-  { zones, notes, doubtfulNotes, notesAtMost, ...miss }: OverviewMiss,
-  look: Look,
-): Said => {
-  const count = zones > 0 ? notes : doubtfulNotes;
-  const asked =
-    count === 0
-      ? 'notes that cut others short'
-      : `${notesAtMost ? 'up to ' : ''}${plural(count, 'note')}`;
+const notesSaid = (miss: OverviewMiss, look: Look): Said => {
+  const asked = askersWords(miss);
   const velocities = miss.velocities === null ? [] : [`velocity ${rangeText(miss.velocities)}`];
   const keys = miss.keys.map((range) => keyRangeLabel(range, look.middleC));
   return [[asked, ...keys, ...velocities].join(', ')];
+};
+
+/** Who asks, in the words of `check`. */
+const askersWords = (miss: OverviewMiss): string => {
+  const [count, isAtMost] =
+    miss.zones > 0
+      ? [miss.notes, miss.notesAtMost]
+      : [miss.doubtfulNotes, miss.doubtfulNotesAtMost];
+  const upTo = isAtMost ? 'up to ' : '';
+  switch (miss.askedBy) {
+    case 'cuts':
+      return 'notes that cut others short';
+    case 'controllers':
+      return `a controller, ${upTo}${count === 1 ? 'once' : plural(count, 'time')}`;
+    case 'notes':
+      return `${upTo}${plural(count, 'note')}`;
+  }
 };
 
 /** @example '2m2 v2 bar 12 beat 1, Hn 1 (0:36, 02:00:36:00)' */
@@ -68,7 +79,13 @@ const placeAndTimeSaid = (place: Witness): Said => {
   return said`${placeSaid(place)} (${times.join(', ')})`;
 };
 
-const doubtSaid = ({ zones, doubtfulZones, doubtfulNotes, doubts }: OverviewMiss): Said | null => {
+const doubtSaid = ({
+  zones,
+  doubtfulZones,
+  doubtfulNotes,
+  doubtfulNotesAtMost,
+  doubts,
+}: OverviewMiss): Said | null => {
   const depends =
     doubts.length === 0
       ? ''
@@ -76,7 +93,9 @@ const doubtSaid = ({ zones, doubtfulZones, doubtfulNotes, doubts }: OverviewMiss
   if (zones === 0) return [`only in doubt${depends}`];
   const more = [
     ...(doubtfulZones > 0 ? [`${plural(doubtfulZones, 'more zone')} only in doubt${depends}`] : []),
-    ...(doubtfulNotes > 0 ? [`${plural(doubtfulNotes, 'more note')} in doubt`] : []),
+    ...(doubtfulNotes > 0
+      ? [`${doubtfulNotesAtMost ? 'up to ' : ''}${plural(doubtfulNotes, 'more note')} in doubt`]
+      : []),
   ];
   return more.length === 0 ? null : [more.join('; ')];
 };
@@ -92,7 +111,7 @@ const loadSaid = ({ bytes, bytesAtMost, fits, machine }: OverviewMiss): Said => 
 /** Where to record it instead. */
 const printSaid = ({ zones, doubtfulZones, bars, doubtfulBars }: OverviewMiss): Said => {
   const certain = zones > 0 ? bars : doubtfulBars;
-  if (certain.length === 0) return said`: ${{ command: 'keepset check' }} names the bars`;
+  if (certain.length === 0) return said`: ${{ command: 'keepset check --verbose' }} names the bars`;
   const first = joinedSaid(certain.map(barsSaid), '; ');
   return zones === 0 || doubtfulZones === 0 || doubtfulBars.length === 0
     ? said`: ${first}`
@@ -101,10 +120,9 @@ const printSaid = ({ zones, doubtfulZones, bars, doubtfulBars }: OverviewMiss): 
 
 /** @example '2m2 v2, Ob 1: bars 24-25' */
 const barsSaid = ({ cue, track, trackName, bars }: MissBars): Said => {
-  const who = (trackName ?? '').trim() === '' ? `track ${String(track + 1)}` : { name: trackName! };
   const spans = bars.map(([lo, hi]) => (lo === hi ? String(lo) : `${String(lo)}-${String(hi)}`));
   const isOne = bars.length === 1 && bars[0]![0] === bars[0]![1];
-  return said`${{ name: cue }}, ${who}: ${isOne ? 'bar' : 'bars'} ${spans.join(', ')}`;
+  return said`${{ name: cue }}, ${trackSaid({ track, trackName })}: ${isOne ? 'bar' : 'bars'} ${spans.join(', ')}`;
 };
 
 /** Misses that are not on the list; null: all are. */

@@ -2,13 +2,15 @@ import { formatCount } from '../format.ts';
 
 /**
  * A piece of a sentence that the page and the text of a report both tell: words of ours, a name from a
- * file, bytes (`figure`: which one of the overview it is), or a command. Each writer shows it its own way.
+ * file, bytes (`figure`: which one of the overview it is), a command, or the number of a step
+ * (`isListed`: the worklist of the page has it). Each writer shows it its own way.
  */
 export type SaidPiece =
   | string
   | { readonly name: string }
   | { readonly bytes: number; readonly figure?: string }
-  | { readonly command: string };
+  | { readonly command: string }
+  | { readonly step: number; readonly isListed: boolean };
 
 export type Said = readonly SaidPiece[];
 

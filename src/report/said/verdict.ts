@@ -2,6 +2,7 @@ import type { Witness } from '../../keep/plan.ts';
 import type { Overview } from '../../overview/overview.ts';
 import { formatCount, plural } from '../format.ts';
 import { said, type Said } from './said.ts';
+import { trackSaid } from './track.ts';
 
 /** The answer: a word that needs no colour, and what it means. */
 export interface Answer {
@@ -11,8 +12,7 @@ export interface Answer {
 
 /** Where a note is. @example '2m2 v2 bar 12 beat 1, Hn 1' */
 export const placeSaid = ({ cue, bar, beat, track, trackName }: Witness): Said => {
-  const name = trackName ?? '';
-  const who = name.trim() === '' ? `track ${String(track + 1)}` : { name };
+  const who = trackSaid({ track, trackName });
   return said`${{ name: cue }} bar ${String(bar)} beat ${String(Math.floor(beat))}, ${who}`;
 };
 

@@ -1,23 +1,19 @@
 import type { OverviewInstrument } from '../../overview/overview-instrument.ts';
-import { fold } from '../../notation/fold.ts';
 import { plural } from '../format.ts';
 
 /** Copies by the names of their tracks, which is how a composer knows an instrument; what a route holds one to. */
-export const playersOf = ({
-  id,
-  copies,
-}: Pick<OverviewInstrument, 'id' | 'copies'>): readonly string[] => {
+export const playersOf = ({ copies }: Pick<OverviewInstrument, 'copies'>): readonly string[] => {
   const tracks = new Map<string, readonly (string | null)[]>();
   for (const { name, notes, articulation } of copies) {
     if (notes === 0) continue;
     // A copy that a route holds to an articulation may bear it in its name.
-    const track = articulation === null ? name : name.replace(` as ${articulation}`, '');
+    const at = articulation === null ? -1 : name.lastIndexOf(` as ${articulation}`);
+    const track = at < 0 ? name : name.slice(0, at);
     tracks.set(track, [...(tracks.get(track) ?? []), articulation]);
   }
-  return [...tracks].flatMap(([track, held]) => {
-    if (!held.includes(null)) return [`${track} for ${held.join(' and ')} only`];
-    return fold(track) === fold(id) ? [] : [track];
-  });
+  return [...tracks].map(([track, held]) =>
+    held.includes(null) ? track : `${track} for ${held.join(' and ')} only`,
+  );
 };
 
 type Change = OverviewInstrument['changes'][number];

@@ -8,7 +8,10 @@ import { nameInText } from '../name-list.ts';
 import { paragraph } from '../paragraph.ts';
 import { phraseCell, type Piece } from '../phrase-cell.ts';
 import { actionUnit, type ActionUnit } from '../said/action-unit.ts';
+import { missedStepsSaid } from '../said/missed-steps.ts';
+import { nothingToDo } from '../said/nothing-to-do.ts';
 import { numberRanges, unknownSize } from '../worklist-words.ts';
+import { saidText } from './said-text.ts';
 import { titledTable } from './titled-table.ts';
 
 /** What of the instrument goes. */
@@ -38,13 +41,26 @@ const instrumentCell = (
   return phraseOnALine([{ name: id }, ...of], look);
 };
 
-/** The steps of the worklist that free most. */
+/** What is not to be done, then the steps of the worklist that free most. */
 export const firstStepLines = (overview: Overview, look: Look): readonly string[] => {
+  const doNot = missedStepLines(overview, look);
+  return [...doNot, ...(doNot.length > 0 ? [''] : []), ...mostLines(overview, look)];
+};
+
+const missedStepLines = (overview: Overview, look: Look): readonly string[] =>
+  missedStepsSaid(overview).flatMap(({ doNot, why }) =>
+    paragraph(
+      [{ text: saidText(doNot, look), paint: look.colors.bold }, saidText(why, look)],
+      look.width,
+    ),
+  );
+
+const mostLines = (overview: Overview, look: Look): readonly string[] => {
   const { actions, machines } = overview;
-  if (actions.length === 0) return paragraph(['Nothing to unload.'], look.width);
+  if (actions.length === 0) return paragraph([nothingToDo(overview)], look.width);
   const unit = tableUnit(largestOf(actions.map(({ frees }) => frees)));
   return titledTable(
-    'What to do first',
+    'What frees most',
     [
       { title: ['Step'], align: 'right', min: 5 },
       { title: ['Machine'], align: 'left', min: 7 },

@@ -9,6 +9,7 @@ export const saidText = (said: Said, look: Look): string =>
     .map((piece) => {
       if (typeof piece === 'string') return piece;
       if ('name' in piece) return nameInText(piece.name, look);
+      if ('step' in piece) return String(piece.step);
       return 'command' in piece ? piece.command : signedBytes(piece.bytes);
     })
     .join('');

@@ -44,11 +44,25 @@ describe('the worklist', () => {
   });
 
   test('does not count on steps that must not be done', () => {
-    const told = textOf(
-      worklistSection(missedFirst(withMachine({ fitsNow: false, fitsAfter: 1 }))),
+    const never = withMachine({ fitsNow: false, fitsAfter: null });
+    expect(textOf(worklistSection(missedFirst(never)))).toContain(
+      'Machine a does not fit by the steps that may be done.',
     );
-    expect(told).toContain('fits after step 1, if those above it that are needed were done too.');
-    expect(told).not.toContain('from here on');
+    const [step] = made.worklist[0]!.actions;
+    const [first, second] = [
+      { ...step!, missed: 'plain' as const },
+      { ...step!, number: 9 },
+    ];
+    const two = {
+      ...withMachine({ fitsNow: false, fitsAfter: 9 }),
+      worklist: made.worklist.map((list, i) =>
+        i === 0 ? { ...list, actions: [first, second] } : list,
+      ),
+    };
+    const told = textOf(worklistSection(two));
+    expect(told).toContain('Machine a fits after step 9, without those above it that are needed.');
+    expect(told.indexOf('from here on')).toBeGreaterThan(told.indexOf('| 9 |'));
+    expect(told).toContain('Do not do step 1: the cues that were checked need what it unloads.');
   });
 
   test('tells which steps are not worth the time, below all of them', () => {
@@ -74,6 +88,16 @@ describe('the worklist', () => {
 });
 
 describe('what gives most', () => {
+  test('says why there is nothing to do', () => {
+    const without = { ...made, actions: [] };
+    const told = (overview: Overview): string => textOf(technicianSection(overview));
+    expect(told({ ...without, worklist: [] })).toContain('Nothing to unload.');
+    expect(told(missedFirst(without))).toContain(
+      'No step is to be done: what was checked needs all that they unload.',
+    );
+    expect(told(missedFirst(without))).not.toContain('Nothing to unload.');
+  });
+
   test('links the runs of its steps that the page lists', () => {
     const actions = [{ ...made.actions[0]!, numbers: [1, 2, 3, 7] }];
     const { text } = technicianSection({ ...made, actions });

@@ -13,13 +13,14 @@ test('copies are told by their tracks, and what a route holds them to', () => {
     copy('Fl 3', null, 0),
     copy('Vc as long', 'long'),
     copy('Vc as short', 'short'),
+    copy('Bells as shorter as short printed', 'short'),
   ];
-  expect(playersOf({ id: 'flutes', copies })).toEqual([
+  expect(playersOf({ copies })).toEqual([
     'Fl 1 for sustain only',
     'Fl 2',
     'Vc for long and short only',
+    'Bells as shorter for short only',
   ]);
-  expect(playersOf({ id: 'fl-2', copies: [copy('Fl-2')] })).toEqual([]);
 });
 
 test.each([

@@ -111,6 +111,8 @@ const worst = (size: Worst): Overview => {
       notes: 3,
       doubtfulNotes: 0,
       notesAtMost: false,
+      doubtfulNotesAtMost: false,
+      askedBy: 'notes',
       bytesAtMost: false,
       ways: [],
       keys: [[i % 128, i % 128]],
