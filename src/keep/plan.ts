@@ -225,11 +225,14 @@ export interface PlanMachine {
   readonly id: string;
   readonly budget: number | null;
   readonly bytes: {
+    /** Everything loaded. */
     readonly full: number;
+    /** When all that is dropped is unloaded: likely, at the least, at the most. */
     readonly kept: number;
     readonly low: number;
     readonly high: number;
   };
+  /** Judged on the high figure; null without a budget. */
   readonly fits: boolean | null;
 }
 

@@ -1,20 +1,9 @@
+import type { PlanMachine } from '../keep/plan.ts';
 import type { WayToFit } from '../keep/reel/reel-memory.ts';
 import type { Figure } from '../memory/figure.ts';
 import type { Change } from '../memory/reel/reel-loads.ts';
 
-export interface OverviewMachine {
-  readonly id: string;
-  readonly budget: number | null;
-  readonly bytes: {
-    /** Everything loaded. */
-    readonly full: number;
-    /** When all that is dropped is unloaded: likely, at the least, at the most. */
-    readonly kept: number;
-    readonly low: number;
-    readonly high: number;
-  };
-  /** Judged on the high figure; null without a budget. */
-  readonly fits: boolean | null;
+export interface OverviewMachine extends PlanMachine {
   /** Whether it fits with everything loaded; null without a budget. */
   readonly fitsNow: boolean | null;
   /**
