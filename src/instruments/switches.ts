@@ -1,4 +1,4 @@
-import { contains, intersect, type Range } from '../terms/range.ts';
+import { contains, intersect, numbersIn, type Range } from '../terms/range.ts';
 import type { Program, Signal } from './program.ts';
 
 /** True for what chooses articulations. */
@@ -27,8 +27,7 @@ export const switchKeys = (program: Program): readonly number[] => {
   const keys = program.signals.flatMap((signal, i) => {
     if (signal.kind !== 'switch' && !(signal.kind === 'held' && signal.own)) return [];
     return signal.keys.flatMap((watched) => {
-      const [lo, hi] = watched;
-      const all = Array.from({ length: hi - lo + 1 }, (_, k) => lo + k);
+      const all = numbersIn(watched);
       if (signal.kind === 'held' || !played.some((keys) => intersect(keys, watched) !== null)) {
         return all;
       }

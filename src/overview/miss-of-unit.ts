@@ -9,7 +9,7 @@ import { isPlain } from '../keep/check/is-plain.ts';
 import { joinedBars } from '../keep/check/joined-bars.ts';
 import type { Witness } from '../keep/plan.ts';
 import { doubtNames } from '../terms/doubt.ts';
-import { toRanges, type Range } from '../terms/range.ts';
+import { numbersIn, toRanges, type Range } from '../terms/range.ts';
 import type { StepsOf } from './missed-steps.ts';
 import type { OverviewMiss } from './overview-proof.ts';
 
@@ -51,7 +51,7 @@ export const missOfUnit = (
     notesAtMost: plain.atMost,
     doubtfulNotesAtMost: further.atMost,
     askedBy: askedBy(first),
-    keys: toRanges(first.flatMap(({ keys }) => keys.flatMap(keysIn))),
+    keys: toRanges(first.flatMap(({ keys }) => keys.flatMap(numbersIn))),
     velocities: hull(first.flatMap(({ velocities }) => (velocities === null ? [] : [velocities]))),
     places: firstPlaces(
       first.flatMap(({ places }) => places),
@@ -125,9 +125,6 @@ const onceEach = (unit: readonly Miss[]): readonly Miss[] => {
   }
   return [...seen.values()];
 };
-
-const keysIn = ([lo, hi]: Range): readonly number[] =>
-  Array.from({ length: hi - lo + 1 }, (_, i) => lo + i);
 
 const hull = (ranges: readonly Range[]): Range | null =>
   ranges.length === 0

@@ -1,8 +1,7 @@
 import type { OverviewArticulation } from '../../overview/overview-instrument.ts';
 import type { PlayableStretch } from '../../overview/overview-playable.ts';
 import { keyRangeLabel } from '../../terms/key.ts';
-import type { Range } from '../../terms/range.ts';
-import { toRanges } from '../../terms/range.ts';
+import { numbersIn, toRanges, type Range } from '../../terms/range.ts';
 import { formatCount, plural } from '../format.ts';
 import { dynamicsWords, rangeText } from './dynamics.ts';
 
@@ -68,11 +67,7 @@ export const keysInTable = (ranges: readonly Range[], middleC: number): string =
 
 /** All keys of some lists, as few ranges as it takes. */
 export const joinKeys = (lists: readonly (readonly Range[])[]): readonly Range[] =>
-  toRanges(
-    new Set(
-      lists.flat().flatMap(([lo, hi]) => Array.from({ length: hi - lo + 1 }, (_, i) => lo + i)),
-    ),
-  );
+  toRanges(new Set(lists.flat().flatMap(numbersIn)));
 
 /** null: every dynamic, and nothing is gone of the ends of notes. */
 const roomWords = (room: Omit<PlayableStretch, 'keys'>): string | null => {

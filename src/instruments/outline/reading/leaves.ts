@@ -5,7 +5,7 @@ import { parseList } from '../../../notation/list.ts';
 import { parseNumber } from '../../../notation/number.ts';
 import { parseKeyRange, parseKeyRanges, parseRange, parseRanges } from '../../../notation/range.ts';
 import { parseSwitch } from '../../../notation/switch.ts';
-import type { Range } from '../../../terms/range.ts';
+import { numbersIn, type Range } from '../../../terms/range.ts';
 import type { Choice } from '../outline.ts';
 
 /**
@@ -48,7 +48,7 @@ export const sampledKeys = (middleC: number) =>
       const ranges = parseKeyRanges(item, middleC);
       if (ranges === null) return null;
       if (/\bevery\b/iu.test(item)) return ranges.map(([lo]) => lo);
-      return ranges.flatMap(([lo, hi]) => Array.from({ length: hi - lo + 1 }, (_, i) => lo + i));
+      return ranges.flatMap(numbersIn);
     });
     return items?.flat() ?? null;
   });

@@ -1,6 +1,6 @@
 import type { OverviewInstrument } from '../../../overview/overview-instrument.ts';
 import type { Playable, PlayableStretch } from '../../../overview/overview-playable.ts';
-import { toRanges, type Range } from '../../../terms/range.ts';
+import { numbersIn, toRanges, type Range } from '../../../terms/range.ts';
 
 /** Pieces in which keys are still told one by one. */
 const manyPieces = 12;
@@ -68,6 +68,6 @@ const around = (ranges: readonly Range[]): Range => [
 
 /** As few ranges as it takes. */
 const joinedRanges = (ranges: readonly Range[]): readonly Range[] => {
-  const keys = ranges.flatMap(([lo, hi]) => Array.from({ length: hi - lo + 1 }, (_, i) => lo + i));
+  const keys = ranges.flatMap(numbersIn);
   return toRanges(new Set(keys));
 };
