@@ -291,7 +291,6 @@ test(
       inside: 0,
       together: 0,
       ends: 0,
-
       gone: 0,
       key: 0,
       value: 0,

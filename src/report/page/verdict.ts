@@ -1,5 +1,5 @@
 import type { Overview } from '../../overview/overview.ts';
-import { messageOf } from '../messages.ts';
+import { againstProof } from '../said/against-proof.ts';
 import { basisOf } from '../said/basis.ts';
 import { caution } from '../said/caution.ts';
 import { answerOf, memorySaid } from '../said/verdict.ts';
@@ -19,10 +19,9 @@ const answer = (overview: Overview): Html => {
 };
 
 /** What stands against a proof, each once, in words. */
-const against = ({ proof, findings }: Overview): Html | null => {
-  if (proof.open.length === 0) return null;
-  const found = proof.open.flatMap((code) => findings.find((one) => one.code === code) ?? []);
-  return markup`<h2>What stands against a proof</h2><ul class=p>${found.map((one) => markup`<li>${held(messageOf(one).message)}`)}</ul>`;
+const against = (overview: Overview): Html | null => {
+  if (overview.proof.open.length === 0) return null;
+  return markup`<h2>What stands against a proof</h2><ul class=p>${againstProof(overview).map((message) => markup`<li>${held(message)}`)}</ul>`;
 };
 
 const basis = (overview: Overview): Html =>

@@ -130,5 +130,5 @@ export const moreMisses = ({ proof }: Overview): Said | null => {
   const rest = proof.misses.length + proof.unlisted - Math.min(mostMisses, proof.misses.length);
   return rest <= 0
     ? null
-    : said`${formatCount(rest)} more: ${{ command: 'keepset check' }} tells of all of them, with the ways out.`;
+    : said`${formatCount(rest)} more: ${{ command: 'keepset check --verbose' }} tells of all of them, with the ways out.`;
 };

@@ -2,7 +2,7 @@ import type { Overview } from '../../overview/overview.ts';
 import { bullets } from '../bullets.ts';
 import { shownName } from '../cell.ts';
 import type { Look } from '../look.ts';
-import { messageOf } from '../messages.ts';
+import { againstProof } from '../said/against-proof.ts';
 import { paragraph } from '../paragraph.ts';
 import { basisOf } from '../said/basis.ts';
 import { answerOf, memorySaid } from '../said/verdict.ts';
@@ -27,11 +27,9 @@ export const verdictLines = (overview: Overview, look: Look): readonly string[] 
 };
 
 /** What stands against a proof, each once. */
-export const againstLines = ({ proof, findings }: Overview, look: Look): readonly string[] =>
+export const againstLines = (overview: Overview, look: Look): readonly string[] =>
   bullets(
     'What stands against a proof',
-    proof.open
-      .flatMap((code) => findings.find((one) => one.code === code) ?? [])
-      .map((one) => [messageOf(one).message]),
+    againstProof(overview).map((message) => [message]),
     look,
   );
